@@ -1,0 +1,124 @@
+package layered
+
+import (
+	"context"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// randomRule is an arbitrary small automaton given by a table.
+type randomRule struct {
+	states int
+	next   map[[3]int]int
+	cost   map[[3]int]int64
+}
+
+func (r randomRule) Init() uint64 { return 0 }
+
+func (r randomRule) Step(l, o int, s uint64) (uint64, int64) {
+	k := [3]int{l, o, int(s)}
+	return uint64(r.next[k]), r.cost[k]
+}
+
+func drawProblem(t *rapid.T, maxLayers, maxOptions, maxRules int) (Problem, [][]int64) {
+	L := rapid.IntRange(1, maxLayers).Draw(t, "layers")
+	var p Problem
+	static := make([][]int64, L)
+	for l := 0; l < L; l++ {
+		n := rapid.IntRange(1, maxOptions).Draw(t, "options")
+		p.Options = append(p.Options, n)
+		for o := 0; o < n; o++ {
+			c := rapid.Int64Range(-6, 12).Draw(t, "static")
+			if c > 10 && o > 0 {
+				c = Inf
+			}
+			static[l] = append(static[l], c)
+		}
+	}
+	for i := rapid.IntRange(0, maxRules).Draw(t, "rules"); i > 0; i-- {
+		r := randomRule{states: rapid.IntRange(1, 4).Draw(t, "states"), next: map[[3]int]int{}, cost: map[[3]int]int64{}}
+		for l, n := range p.Options {
+			for o := 0; o < n; o++ {
+				for s := 0; s < r.states; s++ {
+					k := [3]int{l, o, s}
+					r.next[k] = rapid.IntRange(0, r.states-1).Draw(t, "next")
+					c := rapid.Int64Range(-5, 14).Draw(t, "cost")
+					if c > 11 && o > 0 {
+						c = Inf
+					}
+					r.cost[k] = c
+				}
+			}
+		}
+		p.Rules = append(p.Rules, r)
+	}
+	return p, static
+}
+
+// bruteForce walks every plan: the definition the engine is held against.
+func bruteForce(p Problem, static [][]int64) (best int64, plans [][]int, count map[int64]int) {
+	best = Inf
+	count = map[int64]int{}
+	states := make([]uint64, len(p.Rules))
+	for i, r := range p.Rules {
+		states[i] = r.Init()
+	}
+	var walk func(l int, cost int64, states []uint64, plan []int)
+	walk = func(l int, cost int64, states []uint64, plan []int) {
+		if l == len(p.Options) {
+			count[cost]++
+			if cost < best {
+				best, plans = cost, nil
+			}
+			if cost == best {
+				plans = append(plans, append([]int(nil), plan...))
+			}
+			return
+		}
+		for o := 0; o < p.Options[l]; o++ {
+			c := add(cost, static[l][o])
+			after := make([]uint64, len(states))
+			for i, r := range p.Rules {
+				n, rc := r.Step(l, o, states[i])
+				after[i] = n
+				c = add(c, rc)
+			}
+			if c < Inf {
+				walk(l+1, c, after, append(plan, o))
+			}
+		}
+	}
+	walk(0, 0, states, nil)
+	return best, plans, count
+}
+
+func TestSolveAgainstBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, static := drawProblem(t, 6, 4, 4)
+		want, plans, _ := bruteForce(p, static)
+		m, err := Compile(p, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		set := Settings{Beam: rapid.IntRange(1, 5).Draw(t, "beam"), Slack: rapid.Int64Range(0, 4).Draw(t, "slack")}
+		got, err := m.Solve(context.Background(), static, set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want >= Inf {
+			if got.Status != Infeasible {
+				t.Fatalf("status %d, want infeasible", got.Status)
+			}
+			return
+		}
+		if got.Status != Proved || got.Cost != want || got.Bound != want {
+			t.Fatalf("status %d cost %d bound %d, want %d", got.Status, got.Cost, got.Bound, want)
+		}
+		for l, o := range plans[0] { // the walk finds the smallest plan first
+			if got.Options[l] != o {
+				t.Fatalf("options %v, want %v", got.Options, plans[0])
+			}
+		}
+	})
+}
