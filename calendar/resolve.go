@@ -1,6 +1,9 @@
 package calendar
 
-import "time"
+import (
+	"math"
+	"time"
+)
 
 // Fit says how a wall time meets the clock of a zone.
 type Fit uint8
@@ -56,39 +59,28 @@ func (z Zone) Resolve(w Wall) Resolution {
 		first, last int64
 		n           int
 		gap         Resolution
-		prevOffset  int64
-		prevStart   int64
 	)
-	until := local + reach
-	for at, k := local-reach, 0; ; k++ {
-		t := time.Unix(at, 0).In(z.loc)
-		_, off := t.Zone()
-		offset := int64(off)
-		_, end := t.ZoneBounds()
-		// The first segment began before anything that matters here.
-		from := at
-		if k > 0 && n == 0 && gap.Fit == 0 && from+prevOffset <= local && local < from+offset {
-			before := max(floorMinute(from+prevOffset-1)-prevOffset, prevStart)
+	prev, until := segment{}, local+reach
+	for seg := z.segmentAt(local - reach); ; seg = z.segmentAt(seg.to) {
+		if prev.to != 0 && gap.Fit == Unresolved && seg.from+prev.offset <= local && local < seg.from+seg.offset {
 			gap = Resolution{
-				Instant: utc(local - prevOffset), Fit: Skipped,
-				Earlier: utc(before), Later: utc(from),
+				Instant: utc(local - prev.offset), Fit: Skipped,
+				// A custom zone may change twice within a minute.
+				Earlier: utc(max(floorMinute(seg.from+prev.offset-1)-prev.offset, prev.from)),
+				Later:   utc(seg.from),
 			}
 		}
-		to := until + 1
-		if !end.IsZero() {
-			to = end.Unix()
-		}
-		if x := local - offset; x >= from && x < to {
+		if x := local - seg.offset; x >= seg.from && x < seg.to {
 			if n == 0 {
 				first = x
 			}
 			last = x
 			n++
 		}
-		if to > until {
+		if seg.to > until {
 			break
 		}
-		prevOffset, prevStart, at = offset, from, to
+		prev = seg
 	}
 	switch {
 	case n == 1:
@@ -97,6 +89,46 @@ func (z Zone) Resolve(w Wall) Resolution {
 		return Resolution{utc(first), Doubled, utc(first), utc(last)}
 	}
 	return gap
+}
+
+// segment is a stretch [from, to) of seconds since 1970 with one offset.
+type segment struct{ from, to, offset int64 }
+
+// segmentAt returns a segment that starts at an instant; its end may lie before
+// the next change, but never behind it.
+func (z Zone) segmentAt(at int64) segment {
+	t := time.Unix(at, 0).In(z.loc)
+	_, off := t.Zone()
+	seg := segment{from: at, to: math.MaxInt64, offset: int64(off)}
+	_, end := t.ZoneBounds()
+	if end.IsZero() {
+		return seg
+	}
+	if seg.to = end.Unix(); seg.to > at {
+		return seg
+	}
+	// Beyond the tables of a zone, package time takes every year for 365 days
+	// long, and on the last day of a leap year returns an end that has passed.
+	// The bounds are no use there, so look for a change within the next hour.
+	seg.to = at + 3600
+	if z.offsetAt(seg.to) == seg.offset {
+		return seg
+	}
+	lo, hi := at, seg.to
+	for hi-lo > 1 {
+		if mid := lo + (hi-lo)/2; z.offsetAt(mid) == seg.offset {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	seg.to = hi
+	return seg
+}
+
+func (z Zone) offsetAt(sec int64) int64 {
+	_, off := time.Unix(sec, 0).In(z.loc).Zone()
+	return int64(off)
 }
 
 func utc(sec int64) time.Time { return time.Unix(sec, 0).UTC() }
