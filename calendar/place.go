@@ -20,28 +20,75 @@ type Assumptions struct {
 	DateOnlyTo      Clock // 22:00, its latest plausible end
 }
 
-// Settled returns the assumptions with the defaults filled in. Values out of
-// range (minutes outside 1 to 720, clock times outside the day or in the wrong
-// order) fall back to the defaults; Check names them.
-func (a Assumptions) Settled() Assumptions {
-	def := func(v *int, d int) {
-		if *v < 1 || *v > 720 {
-			*v = d
+// Lengths of an event that may be assumed, in minutes.
+const (
+	minAssumed = 1
+	maxAssumed = 720
+)
+
+func (a *Assumptions) minuteFields() []struct {
+	name  string
+	value *int
+	usual int
+} {
+	return []struct {
+		name  string
+		value *int
+		usual int
+	}{
+		{"gameMinutes", &a.GameMinutes, 120},
+		{"practiceMinutes", &a.PracticeMinutes, 90},
+		{"skillsMinutes", &a.SkillsMinutes, 60},
+		{"travelMinutes", &a.TravelMinutes, 180},
+		{"examMinutes", &a.ExamMinutes, 120},
+	}
+}
+
+const usualFrom, usualTo Clock = 9 * 3600, 22 * 3600
+
+// Check names every value out of range: minutes outside 1 to 720, clock times
+// outside the day or in the wrong order.
+func (a Assumptions) Check() []Problem {
+	var out []Problem
+	for _, f := range a.minuteFields() {
+		if v := *f.value; v != 0 && (v < minAssumed || v > maxAssumed) {
+			out = append(out, Problem{
+				Code: "assumption-range", Class: ClassError, Field: f.name, Value: fmt.Sprint(v),
+				Reason: fmt.Sprintf("outside %d to %d minutes", minAssumed, maxAssumed),
+				Remedy: fmt.Sprintf("leave it out for %d", f.usual),
+			})
 		}
 	}
-	def(&a.GameMinutes, 120)
-	def(&a.PracticeMinutes, 90)
-	def(&a.SkillsMinutes, 60)
-	def(&a.TravelMinutes, 180)
-	def(&a.ExamMinutes, 120)
-	if a.DateOnlyFrom == 0 && a.DateOnlyTo == 0 || !a.DateOnlyFrom.Valid() || !a.DateOnlyTo.Valid() {
-		a.DateOnlyFrom, a.DateOnlyTo = 9*3600, 22*3600
+	if b := a.clocks(); b.DateOnlyFrom >= b.DateOnlyTo || b.DateOnlyFrom < 0 || b.DateOnlyTo > EndOfDay {
+		out = append(out, Problem{
+			Code: "assumption-range", Class: ClassError, Field: "dateOnlyFrom", Value: b.DateOnlyFrom.String() + " to " + b.DateOnlyTo.String(),
+			Reason: "no stretch of a date", Remedy: "leave both out for 09:00 to 22:00",
+		})
+	}
+	return out
+}
+
+func (a Assumptions) clocks() Assumptions {
+	if a.DateOnlyFrom == 0 {
+		a.DateOnlyFrom = usualFrom
 	}
 	if a.DateOnlyTo == 0 {
-		a.DateOnlyTo = 22 * 3600
+		a.DateOnlyTo = usualTo
 	}
-	if a.DateOnlyFrom >= a.DateOnlyTo {
-		a.DateOnlyFrom, a.DateOnlyTo = 9*3600, 22*3600
+	return a
+}
+
+// Settled returns the assumptions with the defaults filled in, also for the
+// values out of range that Check names.
+func (a Assumptions) Settled() Assumptions {
+	for _, f := range a.minuteFields() {
+		if *f.value < minAssumed || *f.value > maxAssumed {
+			*f.value = f.usual
+		}
+	}
+	a = a.clocks()
+	if a.DateOnlyFrom >= a.DateOnlyTo || a.DateOnlyFrom < 0 || a.DateOnlyTo > EndOfDay {
+		a.DateOnlyFrom, a.DateOnlyTo = usualFrom, usualTo
 	}
 	return a
 }

@@ -54,7 +54,7 @@ func SuggestZones(name string) []string {
 			// of more than one letter.
 			d = min(d, 1+distance(wantPlace, place))
 		}
-		if d <= 1+len(want)/6 {
+		if d <= 1+len(want)/6 && refuseZoneShape(line) == "" {
 			hits = append(hits, hit{d, line})
 		}
 	}
@@ -96,4 +96,23 @@ func distance(a, b string) int {
 		}
 	}
 	return row[len(b)]
+}
+
+// Nearest returns the candidate closest to a mistyped word, without regard to
+// case; ok is false if none is close. Of equally close ones it is the first.
+func Nearest(word string, among []string) (name string, ok bool) {
+	if word == "" || len(word) > 64 {
+		return "", false
+	}
+	word = strings.ToLower(word)
+	best := 2 + len(word)/4
+	for _, a := range among {
+		if len(a) > 128 {
+			continue
+		}
+		if d := distance(word, strings.ToLower(a)); d < best && d < max(len(a), len(word)) {
+			best, name, ok = d, a, true
+		}
+	}
+	return name, ok
 }

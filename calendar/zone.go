@@ -38,18 +38,18 @@ func refuseZoneName(name string) *ValueError {
 	refuse := func(reason, remedy string) *ValueError {
 		return &ValueError{What: "zone", Value: name, Reason: reason, Remedy: remedy}
 	}
-	const example = "name the place, such as Europe/Berlin"
+	const place = "name the place, such as Europe/Berlin"
 	lower := strings.ToLower(name)
 	switch {
 	case name == "":
-		return refuse("no time zone given", example)
+		return refuse("no time zone given", place)
 	case lower == "local" || lower == "localtime":
-		return refuse("the zone of a machine is not the zone of a fixture", example)
-	case fixedOffset(lower):
-		return refuse("a fixed offset knows no clock changes", example)
-	case lower == "est" || lower == "mst" || lower == "hst":
-		return refuse("an abbreviation for a fixed offset knows no clock changes", "name the place, such as America/New_York")
-	case len(name) > 64 || strings.HasPrefix(lower, "posix") || strings.HasPrefix(lower, "right/") || lower == "factory" || !zoneNameShape(name):
+		return refuse("the zone of a machine is not the zone of a fixture", place)
+	}
+	if reason := refuseZoneShape(name); reason != "" {
+		return refuse(reason, place)
+	}
+	if len(name) > 64 || strings.HasPrefix(lower, "posix") || strings.HasPrefix(lower, "right/") || lower == "factory" || !zoneNameShape(name) {
 		return unknownZone(name)
 	}
 	// Some file systems ignore case; the answer must not depend on them.
@@ -57,6 +57,17 @@ func refuseZoneName(name string) *ValueError {
 		return unknownZone(name)
 	}
 	return nil
+}
+
+// refuseZoneShape says why a name that may well exist is no place.
+func refuseZoneShape(name string) string {
+	switch lower := strings.ToLower(name); {
+	case fixedOffset(lower):
+		return "a fixed offset knows no clock changes"
+	case lower == "est" || lower == "mst" || lower == "hst":
+		return "an abbreviation for a fixed offset knows no clock changes"
+	}
+	return ""
 }
 
 // fixedOffset reports whether a lower-case name is an offset, not a place.
