@@ -5,6 +5,11 @@ import (
 	"strings"
 )
 
+// ZoneNames returns the names of the IANA time zone data 2025c, sorted. It is the
+// list that suggestions are drawn from; whether LoadZone can load a name is
+// decided by the zone data of the program.
+func ZoneNames() []string { return strings.Split(ianaNames, "\n") }
+
 // ianaName reports whether the list of names holds the name.
 func ianaName(name string) bool { return ianaFold(name) == name && name != "" }
 
