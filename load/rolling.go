@@ -3,7 +3,7 @@ package load
 // RollingWeek is [Week] over the last seven days, a day at a time. The zero
 // value is ready; days before the first one are unknown.
 type RollingWeek struct {
-	days [7]DayLoad // a ring; the order does not matter to a week's numbers
+	days [7]DayLoad // a ring, the oldest day at next
 	next int
 }
 
@@ -27,7 +27,7 @@ func (r *RollingWeek) Week(d Divisor) (WeekLoad, bool) {
 // RollingMonth is [Coupled] and [Uncoupled] over the last 28 days, a day at a
 // time. The zero value is ready; days before the first one are unknown.
 type RollingMonth struct {
-	days [chronicDays]DayLoad // a ring
+	days [chronicDays]DayLoad // a ring, the oldest day at next
 	next int
 }
 

@@ -40,16 +40,16 @@ type ZoneCode string
 
 // The ways to leave a zone.
 const (
-	RepsPerSetLow   ZoneCode = "reps-per-set-low"
-	RepsPerSetHigh  ZoneCode = "reps-per-set-high"
-	TotalRepsLow    ZoneCode = "total-reps-low"
-	TotalRepsHigh   ZoneCode = "total-reps-high"
-	SetsLow         ZoneCode = "sets-low"
-	SetsHigh        ZoneCode = "sets-high"
-	PercentTooLow   ZoneCode = "percent-low"
-	PercentTooHigh  ZoneCode = "percent-high"
-	RestTooShort    ZoneCode = "rest-short"
-	RestTooLong     ZoneCode = "rest-long"
+	RepsPerSetLow  ZoneCode = "reps-per-set-low"
+	RepsPerSetHigh ZoneCode = "reps-per-set-high"
+	TotalRepsLow   ZoneCode = "total-reps-low"
+	TotalRepsHigh  ZoneCode = "total-reps-high"
+	SetsLow        ZoneCode = "sets-low"
+	SetsHigh       ZoneCode = "sets-high"
+	PercentTooLow  ZoneCode = "percent-low"
+	PercentTooHigh ZoneCode = "percent-high"
+	RestTooShort   ZoneCode = "rest-short"
+	RestTooLong    ZoneCode = "rest-long"
 )
 
 // mostCounted bounds sets and repetitions.
