@@ -1,0 +1,270 @@
+package icalendar
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
+)
+
+// assemble turns the drafts into events: versions of one event are told apart,
+// series taken apart, zones resolved.
+func (p *parser) assemble() []calendar.Event {
+	if p.anyCal && len(p.drafts) == 0 && !p.rep.failed() {
+		p.rep.warn(CodeEmpty, 0, "", "", "the calendar has no events", "check that it is the right one")
+	}
+	a := &assembly{parser: p, events: make([]calendar.Event, 0, len(p.drafts))}
+	first := make(map[string]int32, len(p.drafts))
+	next := make([]int32, len(p.drafts)) // the following draft of the same UID, 0 for none
+	last := make([]int32, len(p.drafts))
+	for i := range p.drafts {
+		uid := p.drafts[i].uid
+		if uid == "" {
+			continue
+		}
+		if head, ok := first[uid]; ok {
+			next[last[head]] = int32(i)
+			last[head] = int32(i)
+		} else {
+			first[uid] = int32(i)
+			last[i] = int32(i)
+		}
+	}
+	var group []*draft
+	for i := range p.drafts {
+		d := &p.drafts[i]
+		if d.uid != "" && first[d.uid] != int32(i) {
+			continue
+		}
+		group = append(group[:0], d)
+		for j := next[i]; j != 0; j = next[j] {
+			group = append(group, &p.drafts[j])
+		}
+		a.group(group)
+		if a.full {
+			p.rep.fail(CodeLimit, int(d.line), "", "", fmt.Sprintf("more than %d events and occurrences", p.lim.Events), "ask for a shorter span, or raise the limit on events")
+			break
+		}
+	}
+	a.uniqueIDs()
+	slices.SortStableFunc(a.events, func(x, y calendar.Event) int {
+		if c := x.Start.Compare(y.Start); c != 0 {
+			return c
+		}
+		return strings.Compare(x.ID, y.ID)
+	})
+	return a.events
+}
+
+type assembly struct {
+	*parser
+	events  []calendar.Event
+	lines   []int32 // of events
+	full    bool
+	utcSaid bool // the warning on dating in UTC was given
+}
+
+// group handles all drafts of one UID.
+func (a *assembly) group(ds []*draft) {
+	if d := ds[0]; len(ds) == 1 && d.series == nil && d.start.form != formNone {
+		if e, ok := a.single(d); ok {
+			a.emit(e, d)
+		}
+		return
+	}
+	masters := ds[:0:0]
+	var overrides []*draft
+	for _, d := range ds {
+		switch {
+		case d.start.form == formNone:
+		case d.isOverride():
+			overrides = append(overrides, d)
+		default:
+			masters = append(masters, d)
+		}
+	}
+	masters = a.newest(masters)
+	if len(masters) == 1 && (masters[0].repeats() || len(overrides) > 0) {
+		a.series(masters[0], overrides)
+		return
+	}
+	for _, m := range masters {
+		if e, ok := a.single(m); ok {
+			if len(masters) > 1 {
+				e.ID += "~" + e.ContentID()
+			}
+			a.emit(e, m)
+		}
+	}
+	a.orphans(overrides)
+}
+
+// newest keeps, of several versions of one event, that with the highest SEQUENCE
+// and then the latest DTSTAMP. Versions that neither tells apart are kept all,
+// for a calendar that gives one UID to several games must not lose any.
+func (a *assembly) newest(ds []*draft) []*draft {
+	if len(ds) < 2 {
+		return ds
+	}
+	best := ds[0]
+	for _, d := range ds[1:] {
+		if d.seq > best.seq || d.seq == best.seq && d.stamp > best.stamp {
+			best = d
+		}
+	}
+	kept := []*draft{best}
+	for _, d := range ds {
+		switch {
+		case d == best:
+		case d.seq != best.seq || d.stamp != best.stamp:
+			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("an older version of the event of line %d; it is not used", best.line), "remove the older one")
+		case d.start.local == best.start.local && d.start.form == best.start.form && d.start.zone == best.start.zone && d.summary == best.summary:
+			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("the event of line %d once more; it is used once", best.line), "remove one of them")
+		case d.repeats() || best.repeats():
+			a.rep.fail(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("another event with the UID of line %d, one of them repeating", best.line), "give each event its own UID")
+		default:
+			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("another event with the UID of line %d; both are kept, with ids made from their content", best.line), "give each event its own UID")
+			kept = append(kept, d)
+		}
+	}
+	slices.SortFunc(kept, func(x, y *draft) int { return int(x.line - y.line) })
+	return kept
+}
+
+// orphans are overrides without their series.
+func (a *assembly) orphans(ds []*draft) {
+	for i, d := range ds {
+		if i == 0 {
+			a.rep.warn(CodeOverride, int(d.line), "RECURRENCE-ID", d.uid, "a changed occurrence of a series that is not in the file", "export the whole series")
+		}
+		at, ok := a.locate(d.recurID, d.cal)
+		if !ok {
+			continue
+		}
+		if e, ok := a.single(d); ok && a.inWindow(e) {
+			e.ID = a.baseID(e) + "#" + at.key()
+			a.emit(e, d)
+		}
+	}
+}
+
+// single makes the event of a draft at its own DTSTART.
+func (a *assembly) single(d *draft) (calendar.Event, bool) {
+	start, ok := a.locate(d.start, d.cal)
+	if !ok {
+		return calendar.Event{}, false
+	}
+	a.warnFit("DTSTART", d.start, start)
+	e := a.blank(d)
+	e.Start, e.Zone, e.DateOnly = start.wall, start.zone, d.start.isDate()
+	if ok := a.setEnd(&e, d, start); !ok {
+		return calendar.Event{}, false
+	}
+	e.ID = a.baseID(e)
+	return e, true
+}
+
+func (a *assembly) baseID(e calendar.Event) string {
+	if e.ID != "" {
+		return e.ID
+	}
+	return e.ContentID()
+}
+
+// blank fills in what does not depend on time. ID is the UID.
+func (a *assembly) blank(d *draft) calendar.Event {
+	e := calendar.Event{
+		ID: d.uid, Kind: d.kind, Team: a.opt.Team, Title: d.summary,
+		Status: d.status, Revision: d.seq, Source: a.rep.name, Unknown: slices.Clip(d.unknown),
+	}
+	if a.cals[d.cal].method == "CANCEL" {
+		e.Status = calendar.Cancelled
+	}
+	if e.Status == "" {
+		e.Status = calendar.Confirmed
+	}
+	if e.Kind == "" && a.opt.Classify != nil {
+		about := Description{Summary: d.summary, AllDay: d.start.isDate()}
+		for _, k := range d.unknown {
+			switch k.Name {
+			case "DESCRIPTION":
+				about.Description = unescapeText(k.Value)
+			case "LOCATION":
+				about.Location = unescapeText(k.Value)
+			case "CATEGORIES":
+				about.Categories = append(about.Categories, splitText(k.Value)...)
+			}
+		}
+		if k, ok := a.opt.Classify(about); ok && k.Known() {
+			e.Kind = k
+		}
+	}
+	if e.Kind == "" {
+		e.Kind = a.opt.DefaultKind
+	}
+	if e.Kind == "" {
+		e.Kind = calendar.Game
+	}
+	return e
+}
+
+func (a *assembly) inWindow(e calendar.Event) bool {
+	if a.opt.From.IsZero() || a.opt.To.IsZero() {
+		return true
+	}
+	return !e.Start.Date.Before(a.opt.From) && !e.Start.Date.After(a.opt.To)
+}
+
+func (a *assembly) emit(e calendar.Event, d *draft) {
+	if len(a.events) >= a.lim.Events {
+		a.full = true
+		return
+	}
+	a.events = append(a.events, e)
+	a.lines = append(a.lines, d.line)
+}
+
+// uniqueIDs makes sure that no two events share an ID.
+func (a *assembly) uniqueIDs() {
+	order := make([]int32, len(a.events))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(x, y int32) int {
+		if c := strings.Compare(a.events[x].ID, a.events[y].ID); c != 0 {
+			return c
+		}
+		return int(x - y)
+	})
+	var drop []int32
+	for i := 1; i < len(order); {
+		first := order[i-1]
+		id := a.events[first].ID
+		n := 1
+		for ; i < len(order) && a.events[order[i]].ID == id; i++ {
+			e := &a.events[order[i]]
+			line := int(a.lines[order[i]])
+			if e.Start == a.events[first].Start && e.Title == a.events[first].Title {
+				a.rep.warn(CodeDuplicate, line, "UID", id, fmt.Sprintf("the event of line %d once more; it is used once", a.lines[first]), "remove one of them")
+				drop = append(drop, order[i])
+				continue
+			}
+			n++
+			e.ID = fmt.Sprintf("%s~%d", id, n)
+			a.rep.warn(CodeDuplicate, line, "UID", id, fmt.Sprintf("the id of the event of line %d; it becomes %s", a.lines[first], clip(e.ID)), "give each event its own UID")
+		}
+		i++
+	}
+	if len(drop) == 0 {
+		return
+	}
+	slices.Sort(drop)
+	kept := a.events[:0]
+	for i, e := range a.events {
+		if _, gone := slices.BinarySearch(drop, int32(i)); !gone {
+			kept = append(kept, e)
+		}
+	}
+	a.events = kept
+}

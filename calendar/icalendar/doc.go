@@ -1,0 +1,34 @@
+// Package icalendar reads and writes calendars in the format of RFC 5545.
+//
+// [Read] turns a file into [calendar.Event] values: wall times with their zones,
+// repeating events taken apart into occurrences. It is made for files from
+// anywhere. Every limit is stated in [Limits] and kept, all problems are reported
+// at once, each with its line, and a file with an error yields no events at all:
+// half a fixture list would be planned as if it were whole. [Write] makes a file
+// that other programs read to the same instants.
+//
+// What an event becomes:
+//
+//   - UID is the ID; an occurrence of a repeating event is "UID#" and the wall
+//     time at which the rule has it, and keeps that ID when it is moved. Without
+//     UID the ID is made from the content.
+//   - A category that is the name of a kind (game, practice, ...) sets the kind;
+//     then Options.Classify, then Options.DefaultKind, then game.
+//   - STATUS TENTATIVE is provisional, CANCELLED is cancelled. SEQUENCE is the
+//     revision. SUMMARY is the title.
+//   - All other properties are kept in Event.Unknown, their values as they stand
+//     in the file, but for people and addresses (ATTENDEE, ORGANIZER, CONTACT),
+//     attachments, and CREATED, LAST-MODIFIED, DTSTAMP, REQUEST-STATUS. Alarms and
+//     other components are passed over.
+//
+// A TZID that is an IANA name stands for the IANA data, whatever the file's own
+// VTIMEZONE says. So does one that ends with an IANA name after a slash, and a
+// Windows name, by the mapping of Unicode CLDR. Any other TZID needs a VTIMEZONE.
+//
+// Times that a clock change skips or doubles are resolved by section 3.3.5, with
+// a warning. Rules that repeat within a day (HOURLY and finer) and RANGE=THISANDFUTURE
+// are refused in words.
+//
+// The package is not for meeting requests, tasks, journals or free/busy lists, and
+// it does not fetch anything.
+package icalendar

@@ -1,0 +1,347 @@
+package icalendar
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.org/weft/calendar"
+)
+
+// once marks a property that may come once; a second one with another value is
+// an error, because either may be meant.
+func (p *parser) once(bit uint32, pr *property) bool {
+	if p.cur.seen&bit != 0 {
+		p.rep.fail(CodeTwice, pr.line, pr.name, pr.value, fmt.Sprintf("a second %s in the VEVENT of line %d", pr.name, p.cur.line), "remove one of them")
+		return false
+	}
+	p.cur.seen |= bit
+	return true
+}
+
+// badValue reports a value that cannot be read.
+func (p *parser) badValue(pr *property, reason, remedy string) {
+	p.rep.fail(CodeValue, pr.line, pr.name, pr.value, reason, remedy)
+}
+
+const remedyTime = "write 20261108T140000 with a TZID, 20261108T190000Z, or 20261108 with VALUE=DATE"
+
+func (p *parser) eventProperty(pr *property) {
+	d := p.cur
+	switch pr.name {
+	case "UID":
+		if p.once(onceUID, pr) {
+			d.uid = strings.TrimSpace(unescapeText(pr.value))
+		}
+	case "DTSTART":
+		if p.once(onceStart, pr) {
+			d.start, _ = p.moment(pr, pr.value)
+		}
+	case "DTEND":
+		if p.once(onceEnd, pr) {
+			d.end, _ = p.moment(pr, pr.value)
+		}
+	case "DURATION":
+		if p.once(onceDuration, pr) {
+			p.eventDuration(pr)
+		}
+	case "RECURRENCE-ID":
+		if p.once(onceRecurID, pr) {
+			d.more().recurID, _ = p.moment(pr, pr.value)
+			d.future = strings.EqualFold(pr.get("RANGE"), "THISANDFUTURE")
+			if d.future {
+				p.badValue(pr, "RANGE=THISANDFUTURE is refused: it moves an unknown number of events", "export each moved event on its own")
+			}
+		}
+	case "RRULE", "EXRULE":
+		p.eventRule(pr)
+	case "RDATE":
+		p.eventRDate(pr)
+	case "EXDATE":
+		s := d.more()
+		for _, v := range p.list(pr) {
+			if m, ok := p.moment(pr, v); ok {
+				s.exdates = append(s.exdates, m)
+			}
+		}
+	case "SUMMARY":
+		if d.seen&onceSummary != 0 {
+			p.rep.warn(CodeTwice, pr.line, pr.name, pr.value, "a second SUMMARY; the first is used", "remove one of them")
+			return
+		}
+		d.seen |= onceSummary
+		d.summary = unescapeText(pr.value)
+	case "STATUS":
+		if p.once(onceStatus, pr) {
+			p.eventStatus(pr)
+		}
+	case "SEQUENCE":
+		if p.once(onceSequence, pr) {
+			n, err := strconv.ParseInt(strings.TrimSpace(pr.value), 10, 32)
+			if err != nil || n < 0 {
+				p.badValue(pr, "not a whole number from 0", "write 0, 1, 2, ...")
+				return
+			}
+			d.seq = int(n)
+		}
+	case "DTSTAMP":
+		// Only an order among versions of the event: a bad one is none.
+		if m, err := parseMoment(pr.value); err == nil {
+			d.stamp = m.local
+		}
+	case "CATEGORIES":
+		p.eventCategories(pr)
+	default:
+		if dropped[pr.name] {
+			return
+		}
+		if pr.name == "X-MICROSOFT-CDO-ALLDAYEVENT" && strings.EqualFold(strings.TrimSpace(pr.value), "TRUE") {
+			d.allDay = true
+		}
+		p.keep(pr)
+	}
+}
+
+// keep adds a property to those that are kept as they are.
+func (p *parser) keep(pr *property) {
+	d := p.cur
+	if len(d.unknown) >= p.lim.Properties {
+		if len(d.unknown) == p.lim.Properties {
+			p.rep.warn(CodeLimit, pr.line, pr.name, "", fmt.Sprintf("more than %d other properties in one event; the rest is left out", p.lim.Properties), "remove them, or raise the limit on properties")
+			d.unknown = append(d.unknown, calendar.Property{})
+		}
+		return
+	}
+	k := calendar.Property{Name: p.name(pr.name), Value: pr.value}
+	for _, q := range pr.params {
+		k.Params = append(k.Params, calendar.Param{Name: p.name(q.name), Values: q.values})
+	}
+	d.unknown = append(d.unknown, k)
+}
+
+// name returns one copy of each property or parameter name, so that a kept name
+// does not keep its line in memory.
+func (p *parser) name(s string) string {
+	if v, ok := p.intern[s]; ok {
+		return v
+	}
+	s = strings.Clone(s)
+	if p.intern == nil {
+		p.intern = map[string]string{}
+	}
+	if len(p.intern) < 1000 {
+		p.intern[s] = s
+	}
+	return s
+}
+
+func (p *parser) eventStatus(pr *property) {
+	switch v := strings.TrimSpace(upper(pr.value)); v {
+	case "CONFIRMED":
+		p.cur.status = calendar.Confirmed
+	case "TENTATIVE":
+		p.cur.status = calendar.Provisional
+	case "CANCELLED", "CANCELED":
+		p.cur.status = calendar.Cancelled
+	default:
+		p.rep.warn(CodeValue, pr.line, pr.name, v, "unknown status; the event counts as confirmed", "use CONFIRMED, TENTATIVE or CANCELLED")
+	}
+}
+
+// eventCategories takes the kind from the list and keeps the rest of it.
+func (p *parser) eventCategories(pr *property) {
+	d := p.cur
+	parts := rawList(pr.value)
+	rest := parts[:0]
+	for _, c := range parts {
+		k := calendar.Kind(strings.ToLower(strings.TrimSpace(unescapeText(c))))
+		switch {
+		case !k.Known():
+			rest = append(rest, c)
+		case d.kind == "":
+			d.kind = k
+		case d.kind != k:
+			p.rep.warn(CodeTwice, pr.line, pr.name, string(k), fmt.Sprintf("a second kind of event; it stays a %s", d.kind), "give one kind")
+			rest = append(rest, c)
+		}
+	}
+	if v := strings.Join(rest, ","); strings.TrimSpace(v) != "" {
+		pr.value = v
+		p.keep(pr)
+	}
+}
+
+// rawList splits at unescaped commas and leaves the escapes.
+func rawList(s string) []string {
+	var out []string
+	from := 0
+	for i := 0; i < len(s); i++ {
+		switch s[i] {
+		case '\\':
+			i++
+		case ',':
+			out = append(out, s[from:i])
+			from = i + 1
+		}
+	}
+	return append(out, s[from:])
+}
+
+func (p *parser) eventDuration(pr *property) {
+	v, err := parseDuration(pr.value)
+	switch {
+	case err != nil:
+		p.badValue(pr, err.Error(), "write for example PT2H, PT1H30M, P1D or P1W")
+	case v.negative():
+		p.badValue(pr, "an event cannot last less than nothing", "give a duration above 0")
+	default:
+		p.cur.dur, p.cur.durLine = v, int32(pr.line)
+	}
+}
+
+func (p *parser) eventRule(pr *property) {
+	s := p.cur.more()
+	if len(s.rules)+len(s.exRules) >= 20 {
+		p.rep.fail(CodeLimit, pr.line, pr.name, "", "more than 20 rules in one event", "write one rule for an event")
+		return
+	}
+	r, err := parseRule(pr.value)
+	if err != nil {
+		p.rep.fail(CodeRule, pr.line, pr.name, pr.value, err.Error(), "write for example FREQ=WEEKLY;BYDAY=TU,TH;COUNT=20, or export the dates one by one")
+		return
+	}
+	r.line = pr.line
+	if pr.name == "RRULE" {
+		s.rules = append(s.rules, r)
+	} else {
+		s.exRules = append(s.exRules, r)
+	}
+}
+
+func (p *parser) eventRDate(pr *property) {
+	for _, v := range p.list(pr) {
+		first, second, isPeriod := strings.Cut(v, "/")
+		m, ok := p.moment(pr, first)
+		if !ok {
+			continue
+		}
+		out := period{moment: m}
+		if isPeriod {
+			if strings.HasPrefix(strings.TrimSpace(second), "P") {
+				dur, err := parseDuration(second)
+				if err != nil || dur.negative() {
+					p.badValue(pr, "the period has no right duration", "write start/PT2H")
+					continue
+				}
+				out.dur, out.hasDur = dur, true
+			} else if out.end, ok = p.moment(pr, second); !ok {
+				continue
+			}
+			if m.isDate() || out.end.isDate() {
+				p.badValue(pr, "a period goes from a time to a time", "write 20261108T140000/PT2H")
+				continue
+			}
+		}
+		s := p.cur.more()
+		s.rdates = append(s.rdates, out)
+	}
+}
+
+// list splits a comma-separated list and counts its entries against the limit.
+func (p *parser) list(pr *property) []string {
+	n := strings.Count(pr.value, ",") + 1
+	if p.dates += n; p.dates > p.lim.Dates {
+		if p.dates-n <= p.lim.Dates {
+			p.rep.fail(CodeLimit, pr.line, pr.name, "", fmt.Sprintf("more than %d dates in RDATE and EXDATE", p.lim.Dates), "split the file, or raise the limit on dates")
+		}
+		return nil
+	}
+	return strings.Split(pr.value, ",")
+}
+
+// moment reads one date or time with the TZID of its property.
+func (p *parser) moment(pr *property, v string) (moment, bool) {
+	m, err := parseMoment(v)
+	if err != nil {
+		p.rep.fail(CodeValue, pr.line, pr.name, v, err.Error(), remedyTime)
+		return moment{}, false
+	}
+	m.line = int32(pr.line)
+	if strings.EqualFold(pr.get("VALUE"), "DATE") && !m.isDate() {
+		p.rep.fail(CodeValue, pr.line, pr.name, v, "VALUE=DATE with a time", remedyTime)
+		return moment{}, false
+	}
+	if y, _, _ := ymd(int(floorDay(m.local))); y < calendar.FirstYear || y > calendar.LastYear {
+		p.rep.fail(CodeValue, pr.line, pr.name, v, fmt.Sprintf("the year is outside %d to %d", calendar.FirstYear, calendar.LastYear), "correct the year")
+		return moment{}, false
+	}
+	if m.form == formFloating {
+		if id := strings.TrimSpace(pr.get("TZID")); id != "" {
+			z, ok := p.zoneIndex(id, pr)
+			if !ok {
+				return moment{}, false
+			}
+			m.form, m.zone = formZoned, z
+		}
+	}
+	return m, true
+}
+
+func floorDay(local int64) int64 {
+	d, _ := splitLocal(local)
+	return int64(d)
+}
+
+// finishEvent checks what can be known without zones.
+func (p *parser) finishEvent() {
+	d := p.cur
+	if len(d.unknown) > p.lim.Properties {
+		d.unknown = d.unknown[:p.lim.Properties]
+	}
+	line := int(d.line)
+	if d.seen&onceStart == 0 {
+		p.rep.fail(CodeMissing, line, "DTSTART", "", "the event has no start", "add DTSTART")
+		return
+	}
+	if d.start.form == formNone {
+		return // reported
+	}
+	if d.seen&onceEnd != 0 && d.seen&onceDuration != 0 && d.durLine != 0 {
+		p.rep.warn(CodeTwice, int(d.durLine), "DURATION", "", "DTEND and DURATION in one event; DTEND is used", "remove one of them")
+		d.dur, d.durLine = duration{}, 0
+	}
+	if d.allDay {
+		p.markedAllDay(d)
+	}
+	if d.end.form != formNone && d.end.isDate() != d.start.isDate() {
+		p.rep.fail(CodeEnd, int(d.end.line), "DTEND", "", "start and end are not both dates or both times", "write both in the same way")
+		return
+	}
+	if d.start.isDate() && d.dur.seconds != 0 {
+		p.rep.fail(CodeEnd, int(d.durLine), "DURATION", "", "an event of whole days lasts whole days", "write for example P1D")
+		return
+	}
+	if d.start.isDate() && d.end.form != formNone && d.end.local <= d.start.local {
+		// Many programs write the last day itself, or the same day, as the end.
+		if d.end.local < d.start.local {
+			p.rep.fail(CodeEnd, int(d.end.line), "DTEND", "", "the event ends before it starts", "correct DTSTART or DTEND")
+			return
+		}
+		p.rep.warn(CodeEnd, int(d.end.line), "DTEND", "", "the event ends when it starts; it takes that one day", "write the first day that is free again")
+		d.end = moment{}
+	}
+}
+
+// markedAllDay turns midnight to midnight into dates where the event says that
+// this is meant.
+func (p *parser) markedAllDay(d *draft) {
+	midnight := func(m moment) bool { return m.local == floorDay(m.local)*daySeconds }
+	if d.start.isDate() || d.start.form == formUTC || d.end.form == formUTC || !midnight(d.start) || !midnight(d.end) || d.dur.seconds%daySeconds != 0 || d.repeats() || d.isOverride() {
+		return
+	}
+	d.start.form = formDate
+	if d.end.form != formNone {
+		d.end.form = formDate
+	}
+	d.dur = duration{days: d.dur.days + int(d.dur.seconds/daySeconds)}
+}

@@ -1,0 +1,129 @@
+package icalendar
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/weft/calendar"
+)
+
+// zoneKey: a TZID has its meaning within one VCALENDAR.
+type zoneKey struct {
+	cal int
+	id  string
+}
+
+// zoneTable numbers the TZIDs in use and, once the file is read, resolves each
+// of them once.
+type zoneTable struct {
+	index map[zoneKey]int32
+	uses  []zoneUse
+	defs  map[zoneKey]*definition
+}
+
+type zoneUse struct {
+	key      zoneKey
+	line     int // of its first use
+	resolved bool
+	zone     calendar.Zone // zero: no such zone, reported
+}
+
+func (p *parser) zoneIndex(id string, pr *property) (int32, bool) {
+	key := zoneKey{len(p.cals) - 1, id}
+	if i, ok := p.zones.index[key]; ok {
+		return i, true
+	}
+	if len(p.zones.uses) >= p.lim.Zones {
+		p.rep.fail(CodeLimit, pr.line, pr.name, id, fmt.Sprintf("more than %d different zones", p.lim.Zones), "raise the limit on zones")
+		return 0, false
+	}
+	key.id = strings.Clone(id)
+	i := int32(len(p.zones.uses))
+	p.zones.index[key] = i
+	p.zones.uses = append(p.zones.uses, zoneUse{key: key, line: pr.line})
+	return i, true
+}
+
+// zone resolves the i-th TZID. An unknown one is reported once, where it is first
+// used.
+func (p *parser) zone(i int32) calendar.Zone {
+	u := &p.zones.uses[i]
+	if u.resolved {
+		return u.zone
+	}
+	u.resolved = true
+	if z, ok := namedZone(u.key.id); ok {
+		u.zone = z
+		return z
+	}
+	if def := p.zones.defs[u.key]; def != nil {
+		u.zone, _ = p.customZone(def)
+		return u.zone
+	}
+	reason, remedy := "neither an IANA zone nor defined by a VTIMEZONE of this calendar", "use an IANA name such as Europe/Berlin"
+	if _, err := calendar.LoadZone(u.key.id); err != nil {
+		if e, ok := err.(*calendar.ValueError); ok {
+			reason, remedy = reason+": "+e.Reason, e.Remedy
+		}
+	}
+	p.rep.fail(CodeZoneUnknown, u.line, "TZID", u.key.id, reason, remedy)
+	return calendar.Zone{}
+}
+
+// namedZone finds IANA data for a TZID: by its name, by the end of a path such as
+// /example.org/20260101/Europe/Berlin, or by its Windows name.
+func namedZone(id string) (calendar.Zone, bool) {
+	const maxZoneName = 255
+	if len(id) > maxZoneName {
+		return calendar.Zone{}, false
+	}
+	if z, err := calendar.LoadZone(id); err == nil {
+		return z, true
+	}
+	if name, ok := windowsZone(id); ok {
+		if z, err := calendar.LoadZone(name); err == nil {
+			return z, true
+		}
+	}
+	// The longest end first; a single word at the end of a path is no zone but
+	// UTC, since "EST" or "Cuba" may be anything there.
+	for rest, n := id, 0; n < 16; n++ {
+		_, after, ok := strings.Cut(rest, "/")
+		if !ok {
+			break
+		}
+		rest = after
+		if !strings.Contains(rest, "/") && rest != "UTC" {
+			break
+		}
+		if z, err := calendar.LoadZone(rest); err == nil {
+			return z, true
+		}
+	}
+	return calendar.Zone{}, false
+}
+
+// home is the zone of floating times and dates in a calendar.
+func (p *parser) home(cal int32) calendar.Zone {
+	if !p.opt.DefaultZone.IsZero() {
+		return p.opt.DefaultZone
+	}
+	c := &p.cals[cal]
+	if c.zoneName == "" {
+		return calendar.Zone{}
+	}
+	if !c.homeDone {
+		c.homeDone = true
+		z, ok := namedZone(c.zoneName)
+		if def := p.zones.defs[zoneKey{int(cal), c.zoneName}]; !ok && def != nil {
+			z, ok = p.customZone(def)
+		}
+		if ok {
+			c.homeZone = z
+			p.rep.warn(CodeZoneAssumed, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "dates, and times without a zone or in UTC, are read in this zone", "give a default zone")
+		} else {
+			p.rep.warn(CodeZoneUnknown, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "not a known zone; it is not used", "give a default zone")
+		}
+	}
+	return c.homeZone
+}
