@@ -113,6 +113,16 @@ var asked = []struct {
 		`1:36: error: /count: 01: a number has no leading zero in JSON; leave the leading zero out, or put text such as a date in double quotes`,
 		`1:43: error: /li\u0000st: U+0000: the string holds the character NUL; remove it`,
 	}},
+	{name: "the first of two counts", text: `{"id": "g7", "when": "2026-11-08", "rules": {"a": true, "a": 1}, "count": 3, "count": 99}`, want: []string{
+		`1:57: error: /rules/a: the field is given twice, first at 1:46; keep one of the two`,
+		`1:78: error: /count: the field is given twice, first at 1:66; keep one of the two`,
+	}},
+	{name: "private, in other letters", text: `{"id": "g7", "when": "2026-11-08", "secret": "Flu"}`, want: []string{
+		`1:46: error: /secret: (private): the word is not known here; write one of: flu, knee`,
+	}},
+	{name: "private, nearly right", text: `{"id": "g7", "when": "2026-11-08", "secret": "knees"}`, want: []string{
+		`1:46: error: /secret: (private): the word is not known here; write one of: flu, knee`,
+	}},
 	{name: "private", text: `{"id": "g7", "when": "2026-11-08", "secret": "asthma", "Secrets": NaN, "secret": {"asthma": TRUE, "asthma": "\u0000"}}`, want: []string{
 		`1:46: error: /secret: (private): the word is not known here; write one of: flu, knee`,
 		`1:56: warning: /Secrets: the field is not known and is not read; did you mean "secret"?`,

@@ -218,7 +218,7 @@ func (p *parser) duplicates(n int32) {
 	for i := d.nodes[first].next; i > 0; i = d.nodes[i].next {
 		for j := first; j != i; j = d.nodes[j].next {
 			a, b := &d.nodes[j], &d.nodes[i]
-			if a.flags&again == 0 && bytes.Equal(d.src[a.nameAt:a.nameEnd], d.src[b.nameAt:b.nameEnd]) {
+			if bytes.Equal(d.src[a.nameAt:a.nameEnd], d.src[b.nameAt:b.nameEnd]) {
 				p.twice(j, i)
 				break
 			}

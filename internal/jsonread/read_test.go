@@ -86,6 +86,7 @@ var parsed = []struct {
 	{name: "comment", text: "[1, // one\n2]", want: []string{`1:5: error: /1: /: a value is wanted; remove the comment: JSON has none`}},
 	{name: "no-break space", text: "[1,\u00a02]", want: []string{`1:4: error: /1: \u00a0: a value is wanted; remove the invisible character`}},
 	{name: "open string", text: "{\"a\": \"x,\n\"b\": 1}", want: []string{`1:7: error: /a: the string is not closed on its line; close it with ", and write line ends inside it as \n`}},
+	{name: "bare return", text: "[\"x\r\"]", want: []string{`1:2: error: /0: the string is not closed on its line; close it with ", and write line ends inside it as \n`}},
 	{name: "open name", text: `{"a`, want: []string{`1:2: error: the text ends inside a field name; close it with "`}},
 	{name: "ends in an object", text: `{"a": {"b": 1}`, want: []string{`1:15: error: the text ends inside an object; close it with }`}},
 	{name: "ends in an array", text: `{"a": [1, `, want: []string{`1:11: error: /a: the text ends inside an array; close it with ]`}},
@@ -204,6 +205,22 @@ func TestProblemsAreCapped(t *testing.T) {
 	}
 	if errs, warns := d.Counts(); errs != 1001 || warns != 0 {
 		t.Errorf("counted %d, %d", errs, warns)
+	}
+}
+
+// Which problems are listed depends on their place, not on who asked first.
+func TestTheEarlyOnesAreListed(t *testing.T) {
+	d := jsonread.Read(strings.NewReader("["+strings.Repeat("1,", 49)+"1]"), jsonread.Options{Problems: 3})
+	list, _ := d.Root().Array(50)
+	for i := range list {
+		list[(i*7+30)%50].Int(2, 3)
+	}
+	var got []string
+	for _, p := range d.Problems() {
+		got = append(got, p.Pointer+" "+p.Code)
+	}
+	if diff := cmp.Diff([]string{"/0 range", "/1 range", "/2 range", " more"}, got); diff != "" {
+		t.Error(diff)
 	}
 }
 
