@@ -136,13 +136,13 @@ func Place(e Event, a Assumptions) (Placed, error) {
 	a = a.Settled()
 	p := Placed{Event: e}
 	if e.Zone.IsZero() {
-		return Placed{}, &ValueError{What: "zone", Reason: "no time zone given", Remedy: "name the place, such as Europe/Berlin"}
+		return Placed{}, &ValueError{What: "zone", Code: "zone-missing", Reason: "no time zone given", Remedy: "name the place, such as Europe/Berlin"}
 	}
 	if e.Start.Date.IsZero() || !e.Start.Clock.Valid() {
-		return Placed{}, &ValueError{What: "start", Value: e.Start.String(), Reason: "no date or no time of day", Remedy: "give the start as 2026-11-08T14:00"}
+		return Placed{}, &ValueError{What: "start", Code: "start-missing", Value: e.Start.String(), Reason: "no date or no time of day", Remedy: "give the start as 2026-11-08T14:00"}
 	}
 	if !e.Kind.Known() {
-		return Placed{}, &ValueError{What: "kind", Value: string(e.Kind), Reason: "unknown kind of event", Remedy: "use game, practice, skills, travel, exam, closure or busy"}
+		return Placed{}, &ValueError{What: "kind", Code: "kind-unknown", Value: string(e.Kind), Reason: "unknown kind of event", Remedy: "use game, practice, skills, travel, exam, closure or busy"}
 	}
 	if e.DateOnly {
 		return placeDate(p, a)
@@ -158,14 +158,14 @@ func Place(e Event, a Assumptions) (Placed, error) {
 	default:
 		n, ok := a.minutes(e.Kind)
 		if !ok {
-			return Placed{}, &ValueError{What: "end", Reason: fmt.Sprintf("a %s has no usual length", e.Kind), Remedy: "give its end"}
+			return Placed{}, &ValueError{What: "end", Code: "end-missing", Reason: fmt.Sprintf("a %s has no usual length", e.Kind), Remedy: "give its end"}
 		}
 		p.Span.End, p.EndAssumed = p.Span.Start.Add(time.Duration(n)*time.Minute), true
 		return p, nil
 	}
 	r = e.endZone().Resolve(end)
 	if r.Fit == Unresolved {
-		return Placed{}, &ValueError{What: what, Value: end.String(), Reason: "no date or no time of day", Remedy: "give it as 2026-11-08T16:00"}
+		return Placed{}, &ValueError{What: what, Code: "end-invalid", Value: end.String(), Reason: "no date or no time of day", Remedy: "give it as 2026-11-08T16:00"}
 	}
 	// The end of an event that starts in the second of two equal hours is in the
 	// second one too; the first would lie before the start.
@@ -175,11 +175,11 @@ func Place(e Event, a Assumptions) (Placed, error) {
 	p.Span.End, p.EndFit = r.Instant, r.Fit
 	switch d := p.Span.End.Sub(p.Span.Start); {
 	case d < 0:
-		return Placed{}, &ValueError{What: what, Value: end.String(), Reason: "it ends before it starts at " + e.Start.String(), Remedy: "give an end after the start"}
+		return Placed{}, &ValueError{What: what, Code: "end-before-start", Value: end.String(), Reason: "it ends before it starts at " + e.Start.String(), Remedy: "give an end after the start"}
 	case d == 0 && e.Kind == Game:
-		return Placed{}, &ValueError{What: what, Value: end.String(), Reason: "the game ends when it starts", Remedy: "give an end after the start, or none"}
+		return Placed{}, &ValueError{What: what, Code: "game-empty", Value: end.String(), Reason: "the game ends when it starts", Remedy: "give an end after the start, or none"}
 	case d > MaxGame && e.Kind == Game:
-		return Placed{}, &ValueError{What: what, Value: end.String(), Reason: fmt.Sprintf("the game lasts %s, more than 12 h", d), Remedy: "check date and time of start and end"}
+		return Placed{}, &ValueError{What: what, Code: "game-long", Value: end.String(), Reason: fmt.Sprintf("the game lasts %s, more than 12 h", d), Remedy: "check date and time of start and end"}
 	}
 	return p, nil
 }
@@ -191,7 +191,7 @@ func placeDate(p Placed, a Assumptions) (Placed, error) {
 	if e.HasEnd {
 		last = e.End.Date
 		if !last.After(e.Start.Date) {
-			return Placed{}, &ValueError{What: "end", Value: last.String(), Reason: "it ends before it starts on " + e.Start.Date.String(), Remedy: "give the first date no longer taken"}
+			return Placed{}, &ValueError{What: "end", Code: "end-before-start", Value: last.String(), Reason: "it ends before it starts on " + e.Start.Date.String(), Remedy: "give the first date no longer taken"}
 		}
 	}
 	if e.Kind != Game {
@@ -200,7 +200,7 @@ func placeDate(p Placed, a Assumptions) (Placed, error) {
 		return p, nil
 	}
 	if last.DaysSince(e.Start.Date) > 1 {
-		return Placed{}, &ValueError{What: "end", Value: last.String(), Reason: "a game of several dates", Remedy: "give each game its own date"}
+		return Placed{}, &ValueError{What: "end", Code: "game-dates", Value: last.String(), Reason: "a game of several dates", Remedy: "give each game its own date"}
 	}
 	from := e.Zone.Resolve(Wall{e.Start.Date, a.DateOnlyFrom})
 	to := e.Zone.Resolve(Wall{e.Start.Date, a.DateOnlyTo})

@@ -61,6 +61,7 @@ func (p Problem) Error() string {
 // ValueError is the error of every parser of this package.
 type ValueError struct {
 	What   string // "date", "time", "wall time", "zone", ...
+	Code   string // stable code of the problem; "" where the caller knows better
 	Value  string // as given
 	Reason string
 	Remedy string
@@ -71,8 +72,12 @@ func (e *ValueError) Error() string {
 	return Problem{Field: e.What, Class: ClassError, Value: e.Value, Reason: e.Reason, Remedy: e.Remedy}.Error()
 }
 
-// Problem returns the error as a problem at a place.
+// Problem returns the error as a problem at a place. Code is used if the error
+// has none of its own.
 func (e *ValueError) Problem(code, path, field string) Problem {
+	if e.Code != "" {
+		code = e.Code
+	}
 	return Problem{
 		Code: code, Class: ClassError, Path: path, Field: field,
 		Value: e.Value, Reason: e.Reason, Remedy: e.Remedy,
