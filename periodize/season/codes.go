@@ -32,6 +32,8 @@ var codes = func() map[string]NoteCode {
 	add(Why, "why-recovery-count", "recovery, one of two to three in a week")
 	add(Why, "why-recovery-run", "recovery, so that no run of empty dates gets longer than {days}")
 	add(Why, "why-post-game", "straight after the game, {hours} before the next one, so that the lift does not need a day of its own")
+	add(Why, "why-post-game-open", "straight after the game, so that the lift does not need a day of its own")
+	add(Why, "why-trimmed-after", "trimmed: {hours} after the end of the last game")
 	add(Why, "why-eccentric", "eccentric emphasis, first half of a break of {days} dates")
 	add(Why, "why-second-lift", "second lift of the week")
 	add(Why, "why-before-practice", "before the practice of the same date")

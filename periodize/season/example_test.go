@@ -1,0 +1,160 @@
+package season_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// An invented week.
+const week = `{
+  "schema": 1,
+  "period": {"from": "2026-11-09", "to": "2026-11-15"},
+  "now": "2026-11-09T00:00:00+01:00",
+  "athlete": {
+    "id": "a7", "born": "2007-03", "zone": "Europe/Berlin", "trainingAgeYears": 2.5,
+    "hours": [{"days": ["mon", "tue", "wed", "thu", "fri"], "from": "16:00", "to": "20:30"}],
+    "maxima": [{"exercise": "squat", "load": "225 lb", "kind": "tested", "date": "2026-09-14"}]
+  },
+  "events": [
+    {"id": "g2", "kind": "game", "start": "2026-11-14T18:00", "end": "2026-11-14T20:00", "importance": "important"},
+    {"id": "p1", "kind": "practice", "start": "2026-11-10T19:00", "end": "2026-11-10T20:30", "zone": "Europe/Berlin"}
+  ]
+}`
+
+func ExampleReadRequest() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(req.Period.Days(), "dates,", len(req.Events), "events,", req.Athlete.Maxima[0].Grams, "g")
+	fmt.Println(req.Events[0].Start, req.Events[0].Zone)
+	// Output:
+	// 7 dates, 2 events, 102058 g
+	// 2026-11-14T18:00 Europe/Berlin
+}
+
+func ExampleReadRequest_problems() {
+	_, err := season.ReadRequest(strings.NewReader(`{
+	  "schema": 1,
+	  "period": {"from": "2027-03-22", "to": "2027-03-28"},
+	  "athlete": {"born": "2007-03", "zone": "Europe/Berln", "trainingAgeYears": 3},
+	  "events": [{"id": "g1", "kind": "match", "start": "2027-03-28T02:30", "zone": "Europe/Berlin"}]
+	}`))
+	fmt.Println(err)
+	// Output:
+	// /athlete/zone: error: "Europe/Berln" - unknown time zone; did you mean Europe/Berlin?
+	// /events/0/kind: error: "match" - the word is not known here; write one of: game, practice, skills, travel, exam, closure, busy
+	// /events/0/start: error: "2027-03-28T02:30" - the clock in Europe/Berlin jumps over this time; give 2027-03-28T01:59 or 2027-03-28T03:00
+}
+
+func ExampleRequestReader_Read() {
+	reader := season.RequestReader{Strict: false}
+	_, problems, err := reader.Read(strings.NewReader(`{
+	  "schema": 1,
+	  "period": {"from": "2026-11-09", "to": "2026-11-15"},
+	  "athlete": {"zone": "Europe/Berlin", "trainingAgeYears": 3, "rolle": "keeper"}
+	}`))
+	fmt.Println(err)
+	for _, p := range problems {
+		fmt.Println(p)
+	}
+	// Output:
+	// <nil>
+	// /athlete/born: question: the age is not known: the safeguards of a 13- to 15-year-old beginner are used; give the month of birth, such as "2007-03"
+	// /athlete/rolle: warning: the field is not known and is not read; did you mean "role"?
+}
+
+func ExampleRequest_Validate() {
+	berlin, _ := calendar.LoadZone("Europe/Berlin")
+	from, _ := calendar.NewDate(2026, 11, 9)
+	req := season.Request{
+		Period:  season.Period{From: from, To: from.AddDays(-1)},
+		Athlete: season.Athlete{Zone: berlin, Born: season.YearMonth{Year: 2007, Month: 3}},
+	}
+	for _, p := range req.Validate() {
+		fmt.Println(p)
+	}
+	// Output:
+	// /period/to: error: "2026-11-08" - it ends before it begins on 2026-11-09; give a last date on or after the first
+}
+
+func ExampleRequest_Canonical() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, e := range req.Canonical().Events {
+		fmt.Println(e.Start, e.ID)
+	}
+	// Output:
+	// 2026-11-10T19:00 p1
+	// 2026-11-14T18:00 g2
+}
+
+func ExampleRequest_Digest() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	before := req.Digest()
+	req.Events[0], req.Events[1] = req.Events[1], req.Events[0]
+	fmt.Println("other order:", req.Digest() == before)
+	req.Athlete.TrainingAgeMonths++
+	fmt.Println("other content:", req.Digest() == before)
+	// Output:
+	// other order: true
+	// other content: false
+}
+
+func ExampleEventsDigest() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	before := season.EventsDigest(req.Events, req.Period)
+	req.Events[0].Importance = calendar.Normal
+	for i, d := range season.EventsDigest(req.Events, req.Period) {
+		fmt.Println(d.Date, d == before[i])
+	}
+	// Output:
+	// 2026-11-10 true
+	// 2026-11-14 false
+}
+
+func ExampleRequest_MarshalJSON() {
+	berlin, _ := calendar.LoadZone("Europe/Berlin")
+	from, _ := calendar.NewDate(2026, 11, 9)
+	b, err := json.Marshal(season.Request{
+		Period:  season.Period{From: from, To: from.AddDays(6)},
+		Athlete: season.Athlete{Zone: berlin, TrainingAgeMonths: 30, OptIns: []season.OptIn{season.OptPostGame}},
+	})
+	fmt.Println(string(b), err)
+	// Output:
+	// {"schema":1,"period":{"from":"2026-11-09","to":"2026-11-15"},"athlete":{"zone":"Europe/Berlin","trainingAgeYears":2.5,"optIns":["post-game"]}} <nil>
+}
+
+func ExampleReadPlan() {
+	from, _ := calendar.NewDate(2026, 11, 9)
+	plan := season.Plan{
+		Schema: season.Schema, ID: "p1", Now: time.Unix(1762642800, 0).UTC(), Outcome: season.Planned,
+		Period: season.Period{From: from, To: from.AddDays(6)}, Zone: "Europe/Berlin",
+	}
+	b, _ := json.Marshal(plan)
+	back, err := season.ReadPlan(strings.NewReader(string(b)))
+	fmt.Println(back.ID, back.Period.Days(), err)
+
+	_, err = season.ReadPlan(strings.NewReader(strings.Replace(string(b), "planned", "guessed", 1)))
+	fmt.Println(err)
+	// Output:
+	// p1 7 <nil>
+	// /outcome: error: "guessed" - the word is not known here; write one of: planned, refused
+}
