@@ -154,6 +154,9 @@ func (d Date) Compare(e Date) int {
 	return 0
 }
 
+// Equal reports whether both are the same date or both unset, as == does.
+func (d Date) Equal(e Date) bool { return d == e }
+
 // Before reports whether d is earlier than e.
 func (d Date) Before(e Date) bool { return d.n < e.n }
 
