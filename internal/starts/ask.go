@@ -1,0 +1,36 @@
+package starts
+
+import "example.org/weft/periodize/season"
+
+// What the planner asks about single sessions when it explains a plan.
+
+// NextGame returns the first game that starts after an instant, -1 if none does.
+func (f *Facts) NextGame(at int64) int { return f.nextGame(at) }
+
+// Between reports whether [from, to) lies between two games nearer to each other
+// than between-games allows, and which two.
+func (f *Facts) Between(from, to int64) (before, after int, ok bool) { return f.between(from, to) }
+
+// Usual is the usual length of a kind in minutes.
+func (f *Facts) Usual(k season.Kind) int {
+	_, usual, _ := f.lengths(k)
+	return usual
+}
+
+// Breaches returns the static limits a session at this start would break; open
+// hours are taken to hold.
+func (f *Facts) Breaches(s *Slot) []Breach { return f.breaches(s, true) }
+
+// BreachesAt is Breaches with the open hours looked at too.
+func (m *Model) BreachesAt(s *Slot) []Breach {
+	at, ok := m.Index(s.Day)
+	if !ok {
+		return nil
+	}
+	d := &m.Days[at]
+	room := roomy{athlete: m.athleteSpans(d)}
+	for _, p := range m.Places {
+		room.places = append(room.places, m.placeSpans(d, p))
+	}
+	return m.breaches(s, m.open(s, room))
+}

@@ -1,0 +1,266 @@
+package starts
+
+import (
+	"sort"
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/rule"
+	"example.org/weft/periodize/season"
+)
+
+// Build derives the facts, the forced sessions and the options of every date.
+// newest is the plan issued last, whose past is fixed; reference the one that
+// changes are counted against. Both are nil if nothing was issued.
+func Build(req *season.Request, set *rule.Set, newest, reference *season.Plan) (*Model, []calendar.Problem) {
+	facts, problems := NewFacts(req, set)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	m := &Model{Facts: facts, Places: Places(req)}
+	for _, p := range m.Places {
+		m.PlaceIDs = append(m.PlaceIDs, p.ID)
+	}
+	forced := m.past(req, newest)
+	if reference != nil {
+		m.HasIssued = true
+		for i := range reference.Sessions {
+			if s := m.SlotOf(&reference.Sessions[i]); s.From >= m.Now {
+				m.Reference = append(m.Reference, s)
+			}
+		}
+	}
+	pins := map[int][]season.Pin{}
+	for _, p := range req.Pins {
+		pins[p.Date.DayNumber()] = append(pins[p.Date.DayNumber()], p)
+	}
+	m.Choices = make([]Choices, m.To-m.From)
+	for i := range m.Choices {
+		n := m.Days[m.From+i].N
+		var extra []Slot
+		for _, r := range m.Reference {
+			if r.Day == n {
+				r.ID, r.Issued = "", true
+				extra = append(extra, r)
+			}
+		}
+		m.choices(i, forced[n], extra, pins[n])
+	}
+	return m, nil
+}
+
+// past gathers the sessions that cannot change: the log's, and those of the
+// issued plan that started before now and are not logged as missed. What lies
+// before the period becomes history.
+func (m *Model) past(req *season.Request, newest *season.Plan) map[int][]Slot {
+	forced := map[int][]Slot{}
+	put := func(s Slot) {
+		s.Forced, s.Done = true, true
+		if s.Day < m.Days[m.From].N {
+			m.History = append(m.History, s)
+			return
+		}
+		forced[s.Day] = append(forced[s.Day], s)
+	}
+	logged := map[string]bool{}
+	for _, l := range req.Log {
+		if l.Session != "" {
+			logged[l.Session] = true
+		}
+		if l.Missed {
+			continue
+		}
+		z := l.Zone
+		if z.IsZero() {
+			z = m.Zone
+		}
+		s := Slot{Kind: l.Kind, Logged: true, From: floorMinutes(z.Resolve(l.Start).Instant), ID: l.Session}
+		if s.ID == "" {
+			s.ID = l.ID
+		}
+		_, usual, _ := m.lengths(l.Kind)
+		s.To = s.From + int64(usual)
+		if l.HasEnd {
+			s.To = ceilMinutes(z.Resolve(l.End).Instant)
+		}
+		m.clocks(&s)
+		put(s)
+	}
+	if newest != nil {
+		for i := range newest.Sessions {
+			r := &newest.Sessions[i]
+			if s := m.SlotOf(r); s.From < m.Now && !logged[r.ID] {
+				put(s)
+			}
+		}
+	}
+	sortSlots(m.History)
+	for n := range forced {
+		sortSlots(forced[n])
+	}
+	return forced
+}
+
+// SlotOf returns the slot of a session of an issued plan.
+func (m *Model) SlotOf(r *season.Session) Slot {
+	s := Slot{Kind: r.Kind, From: floorMinutes(r.Start), To: ceilMinutes(r.End), ID: r.ID}
+	for p, id := range m.PlaceIDs {
+		if id == r.Place {
+			s.Place = p
+		}
+	}
+	m.clocks(&s)
+	return s
+}
+
+func (m *Model) clocks(s *Slot) {
+	s.Day = calendar.DateOf(Instant(s.From), m.Zone).DayNumber()
+	s.StartClock, s.EndClock = clockOn(m.Zone, s.From, s.Day), clockOn(m.Zone, s.To, s.Day)
+}
+
+func sortSlots(s []Slot) {
+	sort.SliceStable(s, func(i, j int) bool {
+		if s[i].From != s[j].From {
+			return s[i].From < s[j].From
+		}
+		if s[i].Kind != s[j].Kind {
+			return order(s[i].Kind) < order(s[j].Kind)
+		}
+		return s[i].ID < s[j].ID
+	})
+}
+
+// choices fills one date: the slots, and the options made of them.
+func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
+	c := &m.Choices[i]
+	d := &m.Days[m.From+i]
+	found, blocked := m.generate(m.From+i, m.Places, extra)
+	c.Blocked = blocked
+	fixed := append([]Slot(nil), done...)
+	only := season.Kind("")
+	for _, p := range pins {
+		switch {
+		case p.None:
+			found = nil
+		case p.Start != nil && p.Kind != "":
+			if s, ok := m.pinned(d, p); ok {
+				fixed = append(fixed, s)
+			}
+		case p.Kind != "":
+			only = p.Kind
+		}
+	}
+	if only != "" {
+		var some []Slot
+		for _, s := range found {
+			if s.Kind == only {
+				some = append(some, s)
+			}
+		}
+		if len(some) == 0 && d.To > m.Now {
+			at := calendar.Clock(d.Prefer * 60)
+			if s, ok := m.pinned(d, season.Pin{Date: d.Date, Kind: only, Start: &at}); ok {
+				fixed = append(fixed, s)
+			}
+			found = nil
+			only = ""
+		}
+	}
+	sortSlots(fixed)
+	room := roomy{athlete: m.athleteSpans(d)}
+	for _, p := range m.Places {
+		room.places = append(room.places, m.placeSpans(d, p))
+	}
+	for x := range fixed {
+		s := &fixed[x]
+		s.Breaches = m.breaches(s, s.Done || m.open(s, room))
+		s.Costs = m.charges(s)
+	}
+	c.Slots = append(fixed, found...)
+	base := make([]int, len(fixed))
+	for x := range base {
+		base[x] = x
+	}
+	most := m.Set.Value("sessions-a-date")
+	if d.Break {
+		most = m.Set.Value("sessions-a-date-break")
+	}
+	apart := int64(m.Set.Value("sessions-apart")) * 60
+	if !m.Set.On("sessions-apart") {
+		apart = 0
+	}
+	join := func(a ...int) ([]int, bool) {
+		opt := append(append([]int(nil), base...), a...)
+		sort.SliceStable(opt, func(x, y int) bool { return c.Slots[opt[x]].From < c.Slots[opt[y]].From })
+		if only != "" {
+			ok := false
+			for _, s := range opt {
+				ok = ok || c.Slots[s].Kind == only
+			}
+			if !ok {
+				return nil, false
+			}
+		}
+		if len(a) > 0 {
+			if len(opt) > most {
+				return nil, false
+			}
+			for x := 1; x < len(opt); x++ {
+				if c.Slots[opt[x]].From-c.Slots[opt[x-1]].To < apart {
+					return nil, false
+				}
+			}
+		}
+		return opt, true
+	}
+	for x := len(fixed); x < len(c.Slots); x++ {
+		if opt, ok := join(x); ok {
+			c.Options = append(c.Options, opt)
+		}
+	}
+	for x := len(fixed); x < len(c.Slots); x++ {
+		for y := x + 1; y < len(c.Slots); y++ {
+			if opt, ok := join(x, y); ok {
+				c.Options = append(c.Options, opt)
+			}
+		}
+	}
+	if opt, ok := join(); ok {
+		c.Options = append(c.Options, opt)
+	}
+	if len(c.Options) == 0 { // a pinned kind that fits beside nothing: rest is always possible
+		c.Options = append(c.Options, base)
+	}
+	// Forced sessions may already break what one date allows.
+	for x := range fixed {
+		if x >= most {
+			fixed[x].Breaches = append(fixed[x].Breaches, Breach{"sessions-a-date", -1})
+		} else if x > 0 && fixed[x].From-fixed[x-1].To < apart {
+			fixed[x].Breaches = append(fixed[x].Breaches, Breach{"sessions-apart", -1})
+		}
+	}
+	copy(c.Slots, fixed)
+}
+
+func (m *Model) pinned(d *Day, p season.Pin) (Slot, bool) {
+	_, usual, _ := m.lengths(p.Kind)
+	if d.Exam {
+		usual = min(usual, m.Set.Value("exam-minutes"))
+	}
+	s := Slot{Kind: p.Kind, Forced: true, Pinned: true}
+	s.From = floorMinutes(m.Zone.Resolve(calendar.Wall{Date: d.Date, Clock: *p.Start}).Instant)
+	s.To = s.From + int64(usual)
+	if s.From < m.Now {
+		return s, false // the past cannot be pinned
+	}
+	for i, id := range m.PlaceIDs {
+		if id == p.Place {
+			s.Place = i
+		}
+	}
+	m.clocks(&s)
+	return s, true
+}
+
+// Time returns the instant of a minute in the plan's zone.
+func (m *Model) Time(minute int64) time.Time { return Instant(minute).In(m.Zone.Location()) }

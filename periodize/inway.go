@@ -1,0 +1,266 @@
+package periodize
+
+import (
+	"context"
+
+	"example.org/weft/internal/history"
+	"example.org/weft/internal/layered"
+	"example.org/weft/internal/starts"
+	"example.org/weft/periodize/rule"
+	"example.org/weft/periodize/season"
+)
+
+// reach is how many dates before and after a missed aim may be planned anew to
+// see what would have to give for it. All others stay as planned.
+const reach = 10
+
+// stretch is the part of the season around a missed aim: layers from to to, both
+// included.
+type stretch struct {
+	w        *work
+	from, to int
+	rules    []layered.Rule // of the season, cut to the stretch
+}
+
+// cut is a rule of the whole season on a stretch of it: it starts where the plan
+// brings it, and in the last layer adds what the plan behind the stretch costs.
+type cut struct {
+	rule   layered.Rule
+	w      *work
+	from   int
+	last   int
+	init   uint64
+	states []uint64 // of the rule along the plan, before each layer of the season
+	costs  []int64  // what the rule charges the plan from each layer on
+}
+
+func (c *cut) Init() uint64 { return c.init }
+
+func (c *cut) Group(l, o int) uint64 {
+	if g, ok := c.rule.(layered.Grouper); ok {
+		return g.Group(c.from+l, o)
+	}
+	return uint64(o)
+}
+
+func (c *cut) Step(l, o int, s uint64) (uint64, int64) {
+	next, cost := c.rule.Step(c.from+l, o, s)
+	if l < c.last || cost >= layered.Inf {
+		return next, cost
+	}
+	chosen := c.w.solution.Options
+	for k := c.from + l + 1; k < len(chosen); k++ {
+		if next == c.states[k] { // from here on it is the plan's own way
+			return 0, cost + c.costs[k]
+		}
+		var more int64
+		next, more = c.rule.Step(k, chosen[k], next)
+		if more >= layered.Inf {
+			return 0, layered.Inf
+		}
+		cost += more
+	}
+	return 0, cost
+}
+
+// track follows every rule along the plan.
+func (w *work) track() {
+	if w.states != nil {
+		return
+	}
+	chosen := w.solution.Options
+	for _, n := range w.rules {
+		states := make([]uint64, len(chosen)+1)
+		costs := make([]int64, len(chosen)+1)
+		states[0] = n.Rule.Init()
+		for l, o := range chosen {
+			states[l+1], costs[l] = n.Rule.Step(l, o, states[l])
+		}
+		for l := len(chosen) - 1; l >= 0; l-- {
+			costs[l] += costs[l+1]
+		}
+		w.states, w.rest = append(w.states, states), append(w.rest, costs)
+	}
+}
+
+func (w *work) stretch(from, to int) *stretch {
+	w.track()
+	s := &stretch{w: w, from: max(0, from-reach), to: min(len(w.model.Choices)-1, to+reach)}
+	for i, n := range w.rules {
+		s.rules = append(s.rules, &cut{rule: n.Rule, w: w, from: s.from, last: s.to - s.from,
+			init: w.states[i][s.from], states: w.states[i], costs: w.rest[i]})
+	}
+	return s
+}
+
+// cost is what the plan itself costs on the stretch and behind it.
+func (s *stretch) cost() int64 {
+	var n int64
+	for l := s.from; l <= s.to; l++ {
+		n += s.w.static[l][s.w.solution.Options[l]]
+	}
+	for i := range s.w.rules {
+		n += s.w.rest[i][s.from]
+	}
+	return n
+}
+
+// solve plans the stretch anew under one more rule, leaving out the rule at
+// index without (-1: none). ok is false if nothing fits.
+func (s *stretch) solve(ctx context.Context, extra layered.Rule, without int) (sol *layered.Solution, ok bool, err error) {
+	p := layered.Problem{}
+	for l := s.from; l <= s.to; l++ {
+		p.Options = append(p.Options, len(s.w.model.Choices[l].Options))
+	}
+	for i, r := range s.rules {
+		if i != without {
+			p.Rules = append(p.Rules, r)
+		}
+	}
+	p.Rules = append(p.Rules, extra)
+	m, err := layered.Compile(p, s.w.settings())
+	if err != nil {
+		return nil, false, &FaultError{err.Error()}
+	}
+	sol, err = m.Solve(ctx, s.w.static[s.from:s.to+1], s.w.settings())
+	if err != nil {
+		return nil, false, err
+	}
+	return sol, sol.Status != layered.Infeasible, nil
+}
+
+// inWay finds what stood in the way of an aim, given a rule that forbids missing
+// it: the limits over days without which it would have been kept, and the aims
+// that would have been missed instead.
+func (s *stretch) inWay(ctx context.Context, need layered.Rule) ([]season.InTheWay, error) {
+	var out []season.InTheWay
+	sol, ok, err := s.solve(ctx, need, -1)
+	if err != nil {
+		return nil, err
+	}
+	plain := s.cost()
+	for i, n := range s.w.rules {
+		if !limits(n) {
+			continue
+		}
+		relaxed, fits, err := s.solve(ctx, need, i)
+		if err != nil {
+			return nil, err
+		}
+		if fits && (!ok || relaxed.Cost < sol.Cost) && (!ok || relaxed.Cost <= plain) {
+			out = append(out, season.InTheWay{Rule: rule.Family(n.IDs[0])})
+		}
+	}
+	if ok {
+		out = append(out, s.dearer(sol.Options)...)
+	}
+	return out, nil
+}
+
+func limits(n history.Named) bool {
+	r, _ := rule.Find(n.IDs[0])
+	return r.Kind == rule.Limit
+}
+
+// dearer names the aims that cost more with the given choices than in the plan.
+func (s *stretch) dearer(options []int) []season.InTheWay {
+	var out []season.InTheWay
+	seen := map[season.InTheWay]bool{}
+	add := func(x season.InTheWay) {
+		if !seen[x] {
+			seen[x] = true
+			out = append(out, x)
+		}
+	}
+	for i, n := range s.w.rules {
+		if limits(n) {
+			continue
+		}
+		c := s.rules[i]
+		state := c.Init()
+		var cost int64
+		for l, o := range options {
+			var more int64
+			state, more = c.Step(l, o, state)
+			cost += more
+		}
+		if cost/starts.Point > s.w.rest[i][s.from]/starts.Point {
+			for _, id := range n.IDs {
+				if s.w.more(id, s, options) {
+					add(season.InTheWay{Rule: id})
+				}
+			}
+		}
+	}
+	for l, o := range options {
+		was, is := s.w.charged(s.from+l, s.w.solution.Options[s.from+l]), s.w.charged(s.from+l, o)
+		for x, p := range is {
+			if p > was[x] && p > 1 {
+				add(x)
+			}
+		}
+	}
+	sortInWay(out)
+	return out
+}
+
+// more reports whether the aim with this id costs more with the choices of the
+// stretch than in the plan: weeks are counted from the sessions.
+func (w *work) more(id string, s *stretch, options []int) bool {
+	count := func(chosen func(l int) int) int64 {
+		all := make([]int, len(w.solution.Options))
+		for l := range all {
+			all[l] = chosen(l)
+		}
+		v, err := verdictOf(w.model, w.chosen(all))
+		if err != nil {
+			return 0
+		}
+		for _, r := range v.ByRule {
+			if r.Rule == id {
+				return r.Points
+			}
+		}
+		return 0
+	}
+	plain := count(func(l int) int { return w.solution.Options[l] })
+	other := count(func(l int) int {
+		if l >= s.from && l <= s.to {
+			return options[l-s.from]
+		}
+		return w.solution.Options[l]
+	})
+	return other > plain
+}
+
+// charged is what an option costs by itself, by rule and event.
+func (w *work) charged(l, o int) map[season.InTheWay]int64 {
+	out := map[season.InTheWay]int64{}
+	m := w.model
+	c := &m.Choices[l]
+	d := &m.Days[m.From+l]
+	primer, recovery := false, false
+	for _, x := range c.Options[o] {
+		slot := &c.Slots[x]
+		primer = primer || slot.Kind == season.Primer
+		recovery = recovery || slot.Kind == season.Recovery
+		for _, ch := range slot.Costs {
+			out[w.way(ch.Rule, ch.Event)] += ch.Points
+		}
+	}
+	if d.PrimerFor >= 0 && !primer {
+		out[w.way(d.PrimerRule, d.PrimerFor)] += m.Set.Points(d.PrimerRule)
+	}
+	if d.RecoveryFrom >= 0 && !recovery {
+		out[w.way("recovery-after", d.RecoveryFrom)] += m.Set.Points("recovery-after")
+	}
+	return out
+}
+
+func (w *work) way(id string, event int) season.InTheWay {
+	x := season.InTheWay{Rule: id}
+	if event >= 0 {
+		x.Event = w.model.Events[event].ID
+	}
+	return x
+}

@@ -1,0 +1,152 @@
+package periodize
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"example.org/weft/calendar"
+	"example.org/weft/internal/history"
+	"example.org/weft/internal/layered"
+	"example.org/weft/internal/starts"
+	"example.org/weft/periodize/rule"
+	"example.org/weft/periodize/season"
+)
+
+// Engine is raised whenever the same request may give another plan.
+const Engine = 1
+
+// Planner makes plans. The zero value is ready: default rules, limits and
+// catalogue. It holds no state and is safe for concurrent use.
+type Planner struct {
+	// MaxNodes bounds the counted work of one solve; 0 is 20 million nodes. A
+	// plan that needs more is returned with proof "bounded".
+	MaxNodes int64
+}
+
+// Plan fits sessions into what the request's calendar leaves. The request is
+// not changed.
+//
+// The error is a *season.InputError for a request that cannot be planned, the
+// context's error if it was cancelled, or a *FaultError. That no session fits is
+// not an error but a plan that says why; that none may be planned is the outcome
+// "refused".
+func (p *Planner) Plan(ctx context.Context, req *season.Request) (*season.Plan, error) {
+	w, err := p.prepare(req)
+	if err != nil {
+		return nil, err
+	}
+	if w.refused() {
+		return w.refusal(), nil
+	}
+	if err := w.solve(ctx); err != nil {
+		return nil, err
+	}
+	return w.plan(ctx)
+}
+
+// work is one request on its way to a plan.
+type work struct {
+	planner   *Planner
+	req       season.Request // canonical
+	notes     []calendar.Problem
+	set       *rule.Set
+	model     *starts.Model
+	reference *season.Plan
+	rules     []history.Named
+	compiled  *layered.Model
+	static    [][]int64
+	solution  *layered.Solution
+	slots     []starts.Slot
+	states    [][]uint64 // of each rule along the plan, see track
+	rest      [][]int64
+}
+
+func (p *Planner) prepare(req *season.Request) (*work, error) {
+	if req == nil {
+		return nil, &season.InputError{Problems: []calendar.Problem{{Code: "request-missing", Class: calendar.ClassError,
+			Reason: "there is no request", Remedy: "pass a request"}}}
+	}
+	w := &work{planner: p, req: req.Canonical()}
+	var bad []calendar.Problem
+	for _, x := range w.req.Validate() {
+		if x.Class == calendar.ClassError || x.Class == calendar.ClassRefusal {
+			bad = append(bad, x)
+		} else {
+			w.notes = append(w.notes, x)
+		}
+	}
+	set, problems := rule.New(w.req.Rules)
+	bad = append(bad, problems...)
+	if len(bad) > 0 {
+		return nil, &season.InputError{Problems: bad}
+	}
+	w.set = set
+	newest, reference := issued(&w.req)
+	w.reference = reference
+	w.model, problems = starts.Build(&w.req, set, newest, reference)
+	if len(problems) > 0 {
+		return nil, &season.InputError{Problems: problems}
+	}
+	return w, nil
+}
+
+// settings are the engine's limits.
+func (w *work) settings() layered.Settings {
+	return layered.Settings{MaxNodes: w.planner.MaxNodes}
+}
+
+func (w *work) compile() error {
+	prob := layered.Problem{}
+	for i := range w.model.Choices {
+		prob.Options = append(prob.Options, len(w.model.Choices[i].Options))
+	}
+	w.rules = history.Rules(w.model)
+	for _, r := range w.rules {
+		prob.Rules = append(prob.Rules, r.Rule)
+	}
+	var err error
+	w.compiled, err = layered.Compile(prob, w.settings())
+	if err != nil {
+		return &FaultError{err.Error()}
+	}
+	w.static = w.model.Static()
+	return nil
+}
+
+func (w *work) solve(ctx context.Context) error {
+	if err := w.compile(); err != nil {
+		return err
+	}
+	s, err := w.compiled.Solve(ctx, w.static, w.settings())
+	if err != nil {
+		if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+			return fmt.Errorf("periodize: no plan: %w", err)
+		}
+		return &FaultError{err.Error()}
+	}
+	if s.Status == layered.Infeasible {
+		return &FaultError{"no plan at all, though resting is always possible"}
+	}
+	w.solution = s
+	w.slots = w.chosen(s.Options)
+	return nil
+}
+
+// chosen returns the slots of the options, in order of start.
+func (w *work) chosen(options []int) []starts.Slot {
+	var out []starts.Slot
+	for i, o := range options {
+		c := &w.model.Choices[i]
+		for _, s := range c.Options[o] {
+			out = append(out, c.Slots[s])
+		}
+	}
+	return out
+}
+
+// split takes the engine's cost apart.
+func split(cost int64) (broken, points int64) {
+	broken = cost / starts.Broken
+	return broken, (cost % starts.Broken) / starts.Point
+}
