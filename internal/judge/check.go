@@ -45,29 +45,39 @@ func (e *InputError) Error() string {
 	return text
 }
 
-// checker collects problems.
-type checker struct{ problems []Problem }
-
-func (c *checker) add(path string, value any, reason, remedy string) {
-	c.problems = append(c.problems, Problem{path, fmt.Sprint(value), reason, remedy})
+// checker collects problems. Fields are those of row i of a list, or of the
+// whole input where the list has no name; a path is only built for a problem.
+type checker struct {
+	problems []Problem
+	list     string
+	i        int
 }
 
-func (c *checker) within(path string, v, low, high int64) {
+func (c *checker) at(list string, i int) { c.list, c.i = list, i }
+
+func (c *checker) add(field string, value any, reason, remedy string) {
+	if c.list != "" {
+		field = at(c.list, c.i) + "." + field
+	}
+	c.problems = append(c.problems, Problem{field, fmt.Sprint(value), reason, remedy})
+}
+
+func (c *checker) within(field string, v, low, high int64) {
 	if v < low || v > high {
-		c.add(path, v, "out of range", fmt.Sprintf("give %d to %d", low, high))
+		c.add(field, v, "out of range", fmt.Sprintf("give %d to %d", low, high))
 	}
 }
 
-func (c *checker) date(path string, d int) {
-	c.within(path, int64(d), -MaxDate, MaxDate)
+func (c *checker) date(field string, d int) {
+	c.within(field, int64(d), -MaxDate, MaxDate)
 }
 
-func (c *checker) instant(path string, t int64) {
-	c.within(path, t, -maxInstant, maxInstant)
+func (c *checker) instant(field string, t int64) {
+	c.within(field, t, -maxInstant, maxInstant)
 }
 
-func (c *checker) clock(path string, v int) {
-	c.within(path, int64(v), -MaxClock, MaxClock)
+func (c *checker) clock(field string, v int) {
+	c.within(field, int64(v), -MaxClock, MaxClock)
 }
 
 // Check returns every problem for which Judge would refuse the input, or nil.
@@ -89,23 +99,31 @@ func Check(in Input, p Parameters) []Problem {
 	c.period(in)
 	c.athlete(in.Athlete)
 	for i, e := range in.Events {
-		c.event(at("Events", i), e)
+		c.at("Events", i)
+		c.event(e)
 	}
 	for i, s := range in.Sessions {
-		c.session(at("Sessions", i), s)
+		c.at("Sessions", i)
+		c.session(s)
 	}
 	c.spans("AthleteOpen", in.AthleteOpen)
 	for i, spans := range in.PlaceOpen {
 		c.spans(at("PlaceOpen", i), spans)
 	}
-	for i, v := range in.PreferredStart {
-		c.clock(at("PreferredStart", i), v)
-	}
 	if in.HasIssued {
 		for i, s := range in.Issued {
-			c.session(at("Issued", i), s)
+			c.at("Issued", i)
+			c.session(s)
 		}
+	}
+	c.at("", 0)
+	if in.HasIssued {
 		c.instant("Now", in.Now)
+	}
+	for i, v := range in.PreferredStart {
+		if v > MaxClock || v < -MaxClock {
+			c.clock(at("PreferredStart", i), v)
+		}
 	}
 	c.parameters(p)
 	return c.problems
@@ -132,7 +150,7 @@ func (c *checker) period(in Input) {
 	c.date("To", in.To)
 	if in.To < in.From {
 		c.add("To", in.To, "before From", "give a date that is not before From")
-	} else if int64(in.To)-int64(in.From) >= MaxDates {
+	} else if len(c.problems) == 0 && in.To-in.From >= MaxDates {
 		c.add("To", in.To, "period too long", fmt.Sprintf("give at most %d dates", MaxDates))
 	}
 	c.within("FirstWeekday", int64(in.FirstWeekday), 0, 6)
@@ -145,64 +163,66 @@ func (c *checker) athlete(a Athlete) {
 	}
 	c.within("Athlete.TrainingAgeMonths", int64(a.TrainingAgeMonths), -1, 1200)
 	for i, h := range a.Holds {
-		path := at("Athlete.Holds", i)
-		c.date(path+".From", h.From)
+		c.at("Athlete.Holds", i)
+		c.date("From", h.From)
 		if h.Endless {
 			continue
 		}
-		c.date(path+".To", h.To)
+		c.date("To", h.To)
 		if h.To < h.From {
-			c.add(path+".To", h.To, "before From", "give a date that is not before From, or an endless hold")
+			c.add("To", h.To, "before From", "give a date that is not before From, or an endless hold")
 		}
 	}
 }
 
-func (c *checker) event(path string, e Event) {
+func (c *checker) event(e Event) {
 	if e.Kind >= eventKinds {
-		c.add(path+".Kind", e.Kind, "unknown kind of event", "give one of the declared kinds")
+		c.add("Kind", e.Kind, "unknown kind of event", "give one of the declared kinds")
 	}
-	c.instant(path+".Start", e.Start)
-	c.instant(path+".End", e.End)
+	c.instant("Start", e.Start)
+	c.instant("End", e.End)
 	if e.End < e.Start {
-		c.add(path+".End", e.End, "before Start", "give an end that is not before the start")
+		c.add("End", e.End, "before Start", "give an end that is not before the start")
 	}
-	c.date(path+".Date", e.Date)
-	c.clock(path+".StartClock", e.StartClock)
-	c.clock(path+".EndClock", e.EndClock)
+	c.date("Date", e.Date)
+	c.clock("StartClock", e.StartClock)
+	c.clock("EndClock", e.EndClock)
 }
 
-func (c *checker) session(path string, s Session) {
+func (c *checker) session(s Session) {
 	if s.Kind >= kinds {
-		c.add(path+".Kind", s.Kind, "unknown kind of session", "give one of the declared kinds")
+		c.add("Kind", s.Kind, "unknown kind of session", "give one of the declared kinds")
 	}
-	c.instant(path+".Start", s.Start)
-	c.instant(path+".End", s.End)
+	c.instant("Start", s.Start)
+	c.instant("End", s.End)
 	if s.End <= s.Start {
-		c.add(path+".End", s.End, "not after Start", "give an end after the start")
+		c.add("End", s.End, "not after Start", "give an end after the start")
 	}
-	c.date(path+".Date", s.Date)
-	c.clock(path+".StartClock", s.StartClock)
-	c.clock(path+".EndClock", s.EndClock)
+	c.date("Date", s.Date)
+	c.clock("StartClock", s.StartClock)
+	c.clock("EndClock", s.EndClock)
 }
 
-func (c *checker) spans(path string, spans []Span) {
+func (c *checker) spans(list string, spans []Span) {
 	for i, s := range spans {
-		c.instant(at(path, i)+".Start", s.Start)
-		c.instant(at(path, i)+".End", s.End)
+		c.at(list, i)
+		c.instant("Start", s.Start)
+		c.instant("End", s.End)
 		if s.End < s.Start {
-			c.add(at(path, i)+".End", s.End, "before Start", "give a closing that is not before the opening")
+			c.add("End", s.End, "before Start", "give a closing that is not before the opening")
 		}
 	}
 }
 
 func (c *checker) parameters(p Parameters) {
-	known := append(Limits(), Aims()...)
+	aims := Aims()
+	known := append(Limits(), aims...)
 	for i, id := range p.Disabled {
 		if !slices.Contains(known, id) {
 			c.add(at("Parameters.Disabled", i), strconv.Quote(id), "unknown rule", "give one of "+strings.Join(known, ", "))
 		}
 	}
-	for _, id := range Aims() {
+	for _, id := range aims {
 		points, ok := p.Points[id]
 		path := "Parameters.Points[" + id + "]"
 		if !ok {
@@ -213,13 +233,13 @@ func (c *checker) parameters(p Parameters) {
 	}
 	var strangers []string
 	for id := range p.Points {
-		if !slices.Contains(Aims(), id) {
+		if !slices.Contains(aims, id) {
 			strangers = append(strangers, id)
 		}
 	}
 	slices.Sort(strangers)
 	for _, id := range strangers {
-		c.add("Parameters.Points["+id+"]", p.Points[id], "unknown aim", "give one of "+strings.Join(Aims(), ", "))
+		c.add("Parameters.Points["+id+"]", p.Points[id], "unknown aim", "give one of "+strings.Join(aims, ", "))
 	}
 	c.numbers("Parameters", reflect.ValueOf(p))
 }
