@@ -55,6 +55,28 @@ const Version = "1"
 // by priority, then facts.
 func Table() []Row { return append([]Row(nil), table...) }
 
+// Family returns the id under which a row is judged and counted: rows that are
+// numbers of one rule share it.
+func Family(id string) string {
+	switch id {
+	case "latest-end-minor", "latest-end-15":
+		return "latest-end"
+	case "sleep-minor":
+		return "sleep"
+	case "primer-latest", "primer-earliest":
+		return "primer-window"
+	case "after-game-full", "after-game-trimmed":
+		return "after-game"
+	case "post-game-next", "post-game-age":
+		return "post-game"
+	case "lifts-in-7-break", "lifts-in-7-beginner":
+		return "lifts-in-7"
+	case "sessions-a-date-break", "sessions-apart":
+		return "sessions-a-date"
+	}
+	return id
+}
+
 var table = []Row{
 	// Around a game, by elapsed time.
 	{ID: "heavy-before-game", Kind: Limit, Unit: "hours", Default: 24, Min: 24, Max: 168, Loose: Lower, Fixed: true,
@@ -67,14 +89,14 @@ var table = []Row{
 		Source: "Thomas et al. 2018, MSSE 50:2526-2535; the number is " + practice,
 		Doc:    "an eccentric session ends at least this long before a game"},
 	{ID: "primer-latest", Kind: Limit, Unit: "hours", Default: 12, Min: 4, Max: 35, Loose: Lower,
-		Source: "Harrison et al. 2019, Sports Med 49:1501-1514 (1-48 h); the number is " + practice,
-		Doc:    "a primer ends at least this long before a game, on an earlier date than the game"},
+		Fixed: true, Source: "Harrison et al. 2019, Sports Med 49:1501-1514 (1-48 h); the number is " + practice,
+		Doc: "a primer ends at least this long before a game, on an earlier date than the game"},
 	{ID: "primer-earliest", Kind: Limit, Unit: "hours", Default: 36, Min: 13, Max: 48, Loose: Higher,
-		Source: "Harrison et al. 2019, Sports Med 49:1501-1514 (1-48 h); the number is " + practice,
-		Doc:    "a primer ends at most this long before its game"},
+		Fixed: true, Source: "Harrison et al. 2019, Sports Med 49:1501-1514 (1-48 h); the number is " + practice,
+		Doc: "a primer ends at most this long before its game"},
 	{ID: "between-games", Kind: Limit, Unit: "hours", Default: 24, Min: 12, Max: 72, Loose: Lower, Source: practice,
 		Doc: "between the end of a game and the start of the next nearer than this, nothing but a short recovery session"},
-	{ID: "between-games-recovery", Kind: Limit, Unit: "minutes", Default: 30, Min: 20, Max: 45, Loose: Higher, Source: practice,
+	{ID: "between-games-recovery", Kind: Limit, Unit: "minutes", Default: 30, Min: 20, Max: 45, Loose: Higher, Fixed: true, Source: practice,
 		Doc: "longest recovery session between two such games"},
 	{ID: "game-date", Kind: Limit, Source: practice,
 		Doc: "no session before the game on its date, but a short recovery session between two games; after it only post-game or recovery"},
@@ -85,7 +107,7 @@ var table = []Row{
 		Doc: "a trimmed session starts at least this long after the end of a game"},
 	{ID: "post-game", Kind: Limit, Unit: "minutes", Default: 60, Min: 15, Max: 120, Loose: Higher, Fixed: true, Source: practice,
 		Doc: "a post-game session is opted in to, starts within this time of the actual end, on the game's date"},
-	{ID: "post-game-next", Kind: Limit, Unit: "hours", Default: 36, Min: 24, Max: 96, Loose: Lower, Source: practice,
+	{ID: "post-game-next", Kind: Limit, Unit: "hours", Default: 36, Min: 24, Max: 96, Loose: Lower, Fixed: true, Source: practice,
 		Doc: "a post-game session only if the next game is at least this far off, and not on the next date"},
 	{ID: "post-game-age", Kind: Limit, Unit: "years", Default: 16, Min: 14, Max: 99, Loose: Lower, Minors: true, Fixed: true, Source: practice,
 		Doc: "youngest age for a post-game session"},
@@ -112,11 +134,11 @@ var table = []Row{
 		Doc: "sessions on one date"},
 	{ID: "sessions-a-date-break", Kind: Limit, Unit: "count", Default: 2, Min: 1, Max: 2, Loose: Higher, Fixed: true, Source: practice,
 		Doc: "sessions on one date in a break"},
-	{ID: "sessions-apart", Kind: Limit, Unit: "hours", Default: 6, Min: 3, Max: 12, Loose: Lower, Source: practice,
+	{ID: "sessions-apart", Kind: Limit, Unit: "hours", Default: 6, Min: 3, Max: 12, Loose: Lower, Fixed: true, Source: practice,
 		Doc: "from the end of a session to the start of the next on the same date"},
 	{ID: "exam-date", Kind: Limit, Unit: "clock minutes", Default: 19*60 + 30, Min: 12 * 60, Max: 24 * 60, Loose: Higher, Source: practice,
 		Doc: "on exam dates no session before the exam, none that ends later than this"},
-	{ID: "exam-minutes", Kind: Limit, Unit: "minutes", Default: 30, Min: 20, Max: 60, Loose: Higher, Source: practice,
+	{ID: "exam-minutes", Kind: Limit, Unit: "minutes", Default: 30, Min: 20, Max: 60, Loose: Higher, Fixed: true, Source: practice,
 		Doc: "longest session on an exam date; it wins over the kinds' lengths"},
 	{ID: "exam-count", Kind: Limit, Unit: "count", Default: 2, Min: 0, Max: 7, Loose: Higher, Source: practice,
 		Doc: "sessions on exam dates in one week"},
