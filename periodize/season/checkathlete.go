@@ -40,16 +40,14 @@ func (c *checker) athlete() {
 			c.hold(at("athlete", "holds", i), h)
 		}
 	}
-	seen := map[OptIn]bool{}
-	for i, o := range a.OptIns {
-		path := at("athlete", "optIns", i)
-		if c.choice(path, string(o), optInWords()) && seen[o] {
-			c.warn(CodeRepeated, path, string(o), "it is named twice", "leave one out")
-		}
-		seen[o] = true
-		if i > MaxHours {
-			c.err(CodeLimit, "/athlete/optIns", fmt.Sprint(len(a.OptIns)), "more entries than there are choices", "leave some out")
-			break
+	if c.most("/athlete/optIns", len(a.OptIns), MaxOptIns) {
+		seen := map[OptIn]bool{}
+		for i, o := range a.OptIns {
+			path := at("athlete", "optIns", i)
+			if c.choice(path, string(o), optInWords()) && seen[o] {
+				c.warn(CodeRepeated, path, string(o), "it is named twice", "leave one out")
+			}
+			seen[o] = true
 		}
 	}
 }

@@ -81,10 +81,10 @@ func (c *checker) eventTime(path string, e calendar.Event) (calendar.Placed, boo
 		}
 		ok = c.wall(path+"/start", e.Zone, e.Start)
 		if e.HasEnd {
-			ok = c.wall(path+"/end", endZone, e.End) && ok
+			ok = c.wallEnd(path+"/end", endZone, e.End) && ok
 		}
 		if e.HasActualEnd {
-			ok = c.wall(path+"/actualEnd", endZone, e.ActualEnd) && ok
+			ok = c.wallEnd(path+"/actualEnd", endZone, e.ActualEnd) && ok
 		}
 	}
 	if !ok || !e.Kind.Known() || c.unread(path+"/end") || c.unread(path+"/actualEnd") || c.unread(path+"/zone") || c.unread(path+"/endZone") {
@@ -114,7 +114,7 @@ func (c *checker) place(path string, e calendar.Event) (calendar.Placed, bool) {
 	if errors.As(err, &v) && v.What == "actual end" {
 		field = path + "/actualEnd"
 	}
-	if tooLong(e) {
+	if !e.DateOnly && tooLong(e) {
 		code = CodeGameLong
 	}
 	if v != nil && v.What == "end" && !e.HasEnd {

@@ -137,7 +137,7 @@ func (c *checker) doneTime(path string, d Done) {
 		c.err(CodeFuture, path+"/start", d.Start.String(), future, "check the date, or give the now at which it was logged")
 		return
 	}
-	if !d.HasEnd || !c.wall(path+"/end", d.Zone, d.End) {
+	if !d.HasEnd || !c.wallEnd(path+"/end", d.Zone, d.End) {
 		return
 	}
 	r := d.Zone.Resolve(d.End)

@@ -2,6 +2,7 @@ package season
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/weft/calendar"
@@ -134,7 +135,7 @@ func (c *checker) cost(path string, p Cost) {
 
 func (c *checker) game(path string, g PlanGame) {
 	c.id(path+"/id", g.ID, true)
-	c.words(path+"/title", g.Title)
+	c.long(path+"/title", g.Title)
 	// A date-only game may take all of its date.
 	c.span(path, g.Start, g.End, g.Date, 25*time.Hour)
 	if !g.Importance.Known() {
@@ -211,7 +212,7 @@ func (c *checker) missed(path string, m Missed) {
 	}
 	c.words(path+"/event", m.Event)
 	c.words(path+"/session", m.Session)
-	c.words(path+"/text", m.Text)
+	c.long(path+"/text", m.Text)
 	c.counts(path+"/wanted", m.Wanted)
 	c.counts(path+"/got", m.Got)
 	c.points(path+"/points", m.Points)
@@ -237,7 +238,7 @@ func (c *checker) note(path string, n Note) {
 	c.id(path+"/code", n.Code, true)
 	c.choice(path+"/class", string(n.Class), noteClasses())
 	c.words(path+"/rule", n.Rule)
-	c.words(path+"/text", n.Text)
+	c.long(path+"/text", n.Text)
 	c.words(path+"/subject/session", n.Subject.Session)
 	c.words(path+"/subject/event", n.Subject.Event)
 	if c.most(path+"/subject/dates", len(n.Subject.Dates), MaxPeriodDays) {
@@ -245,8 +246,21 @@ func (c *checker) note(path string, n Note) {
 			c.date(path+"/subject/dates"+at(i), d, true)
 		}
 	}
-	c.most(path+"/values", len(n.Values), MaxHours)
+	if c.most(path+"/values", len(n.Values), MaxHours) {
+		names := make([]string, 0, len(n.Values))
+		for name := range n.Values {
+			names = append(names, name)
+		}
+		slices.Sort(names)
+		for _, name := range names {
+			c.words(path+"/values", name)
+			c.long(path+"/values", n.Values[name].Text)
+		}
+	}
 }
+
+// long checks a text that a plan is made of.
+func (c *checker) long(path, s string) { c.chars(path, s, MaxNoteRunes, false) }
 
 func (c *checker) change(path string, h Change) {
 	c.id(path+"/session", h.Session, true)

@@ -158,3 +158,32 @@ func ExampleReadPlan() {
 	// p1 7 <nil>
 	// /outcome: error: "guessed" - the word is not known here; write one of: planned, refused
 }
+
+func ExampleApply() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	next, err := season.Apply(*req, season.Move("g2", "2026-11-13T19:45"), season.Cancel("p1"))
+	fmt.Println(next.Events[0].Start, next.Events[0].End, next.Events[1].Status, err)
+
+	_, err = season.Apply(*req, season.Move("g3", "2026-11-13T19:45"), season.Postpone("p1"))
+	fmt.Println(err)
+	// Output:
+	// 2026-11-13T19:45 2026-11-13T21:45 cancelled <nil>
+	// /edits/0: error: "g3" - there is no event of this id; use one of: g2, p1
+}
+
+func ExampleAdd() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	wall, _ := calendar.ParseWall("2026-11-12T18:00")
+	next, err := season.Apply(*req, season.Add(calendar.Event{Kind: calendar.Game, Start: wall, Opponent: "Tarn Ottermark"}))
+	fmt.Println(len(req.Events), len(next.Events), next.Events[2].ID, next.Events[2].Zone, err)
+	// Output:
+	// 2 3 game-uswvtnqgeodtb43t Europe/Berlin <nil>
+}

@@ -17,12 +17,14 @@ const (
 	MaxMaxima       = 2_000
 	MaxRestrictions = 200
 	MaxHolds        = 200
+	MaxOptIns       = 20
 	MaxOverrides    = 500
 	MaxPins         = 2_000
 	MaxSessions     = 2_000  // in one plan
 	MaxNotes        = 20_000 // in one list of a plan
 	MaxIDRunes      = 200    // characters of an id
 	MaxTextRunes    = 2_000  // characters of any other text
+	MaxNoteRunes    = 16_000 // characters of a text in a plan, made of others
 	MaxProblems     = 1_000  // listed; one more problem counts the rest
 )
 

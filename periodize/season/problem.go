@@ -40,7 +40,7 @@ type finder struct {
 	list  []calendar.Problem
 	count [2]int          // errors, others
 	kept  [2]int          //
-	bad   map[string]bool // paths whose value could not be read, and is reported
+	bad   map[string]bool // paths, in small letters, whose value or name was reported by the reader
 }
 
 func classRank(c calendar.Class) int {
@@ -58,7 +58,10 @@ func classRank(c calendar.Class) int {
 // unread reports whether the value of a path, or one that holds it, was reported
 // by the reader already.
 func (f *finder) unread(path string) bool {
-	for len(f.bad) > 0 && path != "" {
+	if len(f.bad) == 0 {
+		return false
+	}
+	for path = strings.ToLower(path); path != ""; {
 		if f.bad[path] {
 			return true
 		}
@@ -149,6 +152,8 @@ func (f *finder) take(doc *jsonread.Document) {
 		// and quotes them when printed.
 		if s, err := strconv.Unquote(p.Value); err == nil {
 			out.Value = s
+		} else if s, err := strconv.Unquote(`"` + p.Value + `"`); err == nil {
+			out.Value = s
 		}
 		switch p.Code {
 		case jsonread.CodeSyntax, jsonread.CodeTrailing, jsonread.CodeEncoding, jsonread.CodeDuplicate,
@@ -156,13 +161,24 @@ func (f *finder) take(doc *jsonread.Document) {
 			out.Reason += fmt.Sprintf(" (line %d, column %d)", p.Line, p.Col)
 		}
 		f.put(out)
+		if p.Code == jsonread.CodeControl {
+			f.mark(p.Pointer + controlMark)
+		}
 		if out.Class == calendar.ClassError {
-			if f.bad == nil {
-				f.bad = map[string]bool{}
-			}
-			f.bad[p.Pointer] = true
+			f.mark(p.Pointer)
 		}
 	}
+}
+
+// controlMark, behind a path, marks a text whose control characters the reader
+// reported.
+const controlMark = "\x00control"
+
+func (f *finder) mark(path string) {
+	if f.bad == nil {
+		f.bad = map[string]bool{}
+	}
+	f.bad[strings.ToLower(path)] = true
 }
 
 // at writes a JSON pointer; names here hold no character that needs an escape.

@@ -35,7 +35,7 @@ func (d *decoder) athlete(v jsonread.Value) Athlete {
 	a.Maxima = list(o.Optional("maxima"), MaxMaxima, d.maximum)
 	a.Restrictions = list(o.Optional("restrictions"), MaxRestrictions, d.restriction)
 	a.Holds = list(o.Optional("holds"), MaxHolds, d.hold)
-	a.OptIns = list(o.Optional("optIns"), len(optIns()), func(v jsonread.Value) OptIn {
+	a.OptIns = list(o.Optional("optIns"), MaxOptIns, func(v jsonread.Value) OptIn {
 		s, _ := v.Enum(optInWords()...)
 		return OptIn(s)
 	})

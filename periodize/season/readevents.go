@@ -79,15 +79,19 @@ func (d *decoder) event(v jsonread.Value, home calendar.Zone) calendar.Event {
 // moment reads a wall time, or a date alone.
 func (d *decoder) moment(v jsonread.Value) (w calendar.Wall, dateOnly bool) {
 	d.text(v, CodeWall, "a date and a time such as 2026-11-08T14:00, or a date", false, func(s string) (err error) {
-		if strings.ContainsAny(s, "T ") && !strings.HasPrefix(s, " ") {
-			w, err = calendar.ParseWall(s)
-			return err
-		}
-		dateOnly = true
-		w.Date, err = calendar.ParseDate(s)
+		w, dateOnly, err = parseMoment(s)
 		return err
 	})
 	return w, dateOnly
+}
+
+func parseMoment(s string) (w calendar.Wall, dateOnly bool, err error) {
+	if strings.ContainsAny(s, "T ") {
+		w, err = calendar.ParseWall(s)
+		return w, false, err
+	}
+	w.Date, err = calendar.ParseDate(s)
+	return w, true, err
 }
 
 // end reads the end of an event, which is as exact as its start.

@@ -26,7 +26,7 @@ func ReadPlan(r io.Reader) (*Plan, error) {
 	}
 	p := d.planFields(root.Object())
 	f.take(d.doc)
-	if root.Present() {
+	if root.Kind() == jsonread.Object {
 		c := checker{finder: &f, lim: lim}
 		c.plan("", p)
 	}
@@ -101,6 +101,15 @@ func (d *decoder) word(v jsonread.Value, allowed []string) string {
 	return s
 }
 
+// long reads a text that a plan is made of, "" if absent.
+func (d *decoder) long(v jsonread.Value) string {
+	if !v.Present() {
+		return ""
+	}
+	s, _ := v.String(0, MaxNoteRunes)
+	return s
+}
+
 func (d *decoder) count(v jsonread.Value) int { return int(d.number(v, 0, maxSetting)) }
 
 func (d *decoder) number(v jsonread.Value, least, most int64) int64 {
@@ -141,7 +150,7 @@ func (d *decoder) game(v jsonread.Value) PlanGame {
 	g := PlanGame{
 		ID: d.id(o.Required("id")), Start: d.instant(o.Required("start")), End: d.instant(o.Required("end")),
 		Date: d.date(o.Required("date"), false), DateOnly: d.flag(o.Optional("dateOnly")), EndAssumed: d.flag(o.Optional("endAssumed")),
-		Title: d.words(o.Optional("title")),
+		Title: d.long(o.Optional("title")),
 	}
 	g.Importance = calendar.Importance(d.word(o.Optional("importance"), append(importanceWords(), "")))
 	g.Status = calendar.Status(d.word(o.Optional("status"), append(statusWords(), "")))
@@ -205,7 +214,7 @@ func (d *decoder) missed(v jsonread.Value) Missed {
 		Aim: d.id(o.Required("aim")), From: d.emptyDate(o.Optional("from")), To: d.emptyDate(o.Optional("to")),
 		Event: d.words(o.Optional("event")), Session: d.words(o.Optional("session")),
 		Wanted: d.count(o.Optional("wanted")), Got: d.count(o.Optional("got")), Points: d.points(o.Optional("points")),
-		Text: d.words(o.Optional("text")),
+		Text: d.long(o.Optional("text")),
 	}
 	m.InTheWay = list(o.Optional("inTheWay"), MaxNotes, func(v jsonread.Value) InTheWay {
 		o := v.Object()
@@ -232,7 +241,7 @@ func (d *decoder) notes(v jsonread.Value) []Note { return list(v, MaxNotes, d.no
 
 func (d *decoder) note(v jsonread.Value) Note {
 	o := v.Object()
-	n := Note{Code: d.id(o.Required("code")), Rule: d.words(o.Optional("rule")), Text: d.words(o.Optional("text"))}
+	n := Note{Code: d.id(o.Required("code")), Rule: d.words(o.Optional("rule")), Text: d.long(o.Optional("text"))}
 	n.Class = NoteClass(d.word(o.Required("class"), noteClasses()))
 	if s := o.Optional("subject"); s.Present() {
 		so := s.Object()
@@ -247,7 +256,7 @@ func (d *decoder) note(v jsonread.Value) Note {
 				n.Values = Values{}
 			}
 			if m.Value.Kind() == jsonread.String {
-				n.Values[m.Name] = Value{Text: d.words(m.Value), IsText: true}
+				n.Values[m.Name] = Value{Text: d.long(m.Value), IsText: true}
 			} else {
 				n.Values[m.Name] = Value{Number: d.number(m.Value, math.MinInt64, math.MaxInt64)}
 			}

@@ -161,7 +161,7 @@ func (c *checker) chars(path, s string, most int, private bool) {
 		c.err(jsonread.CodeNUL, path, shown, "the text holds the character NUL", "remove it")
 		return
 	}
-	if strings.IndexFunc(s, controls) >= 0 {
+	if strings.IndexFunc(s, controls) >= 0 && !c.bad[strings.ToLower(path)+controlMark] {
 		c.warn(CodeControl, path, shown, "the text holds a character that controls how text is shown", "remove it if it is not meant")
 	}
 }
@@ -195,6 +195,15 @@ func (c *checker) choice(path, word string, allowed []string) bool {
 // wall resolves a wall time that people wrote. ok is false if it does not occur
 // or cannot be resolved; a doubled one is a question.
 func (c *checker) wall(path string, z calendar.Zone, w calendar.Wall) (ok bool) {
+	return c.resolve(path, z, w, "the first is used")
+}
+
+// wallEnd is wall for an end.
+func (c *checker) wallEnd(path string, z calendar.Zone, w calendar.Wall) (ok bool) {
+	return c.resolve(path, z, w, "the first after the start is used")
+}
+
+func (c *checker) resolve(path string, z calendar.Zone, w calendar.Wall, used string) (ok bool) {
 	if w.IsZero() {
 		c.err(CodeMissing, path, "", "there is no date", "give a date and a time such as 2026-11-08T14:00")
 		return false
@@ -208,7 +217,7 @@ func (c *checker) wall(path string, z calendar.Zone, w calendar.Wall) (ok bool) 
 			"give "+z.Local(r.Earlier).String()+" or "+z.Local(r.Later).String())
 		return false
 	case calendar.Doubled:
-		c.ask(CodeTimeDoubled, path, w.String(), "the clock in "+z.Name()+" shows this time twice: the first is used",
+		c.ask(CodeTimeDoubled, path, w.String(), "the clock in "+z.Name()+" shows this time twice: "+used,
 			"move it by an hour if the second is meant")
 	}
 	return true
