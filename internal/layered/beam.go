@@ -53,7 +53,7 @@ func (s *solver) beam(g *graph, left []int) (*beamPlan, error) {
 				c := b.cost + g.cost[l][e]
 				h := mix(14695981039346656037, uint64(g.to[l][e]), 0)
 				for x, i := range left {
-					t := m.tables[i]
+					t := &m.rules[i]
 					at := int(from[x])*w + int(grp)
 					a := t.next[l][at]
 					if a < 0 {
@@ -114,14 +114,14 @@ func (s *solver) beam(g *graph, left []int) (*beamPlan, error) {
 			best = int32(i)
 		}
 	}
-	plan := &beamPlan{cost: layers[L][best].cost, groups: make([]int32, L), byRule: make([]int64, len(m.tables))}
+	plan := &beamPlan{cost: layers[L][best].cost, groups: make([]int32, L), byRule: make([]int64, len(m.rules))}
 	for l, at := L, best; l > 0; l-- {
 		b := layers[l][at]
 		plan.groups[l-1] = b.group
 		at = b.parent
 	}
 	for _, i := range left {
-		t := m.tables[i]
+		t := &m.rules[i]
 		c, st := t.base, 0
 		for l, grp := range plan.groups {
 			x := st*m.width[l] + int(grp)

@@ -53,7 +53,7 @@ func newGraph(L int) *graph {
 // exact cost from there on without this rule, never exceed the truth. The new
 // graph gets exact backward costs of its own. It is nil if nothing is left.
 func (s *solver) compose(g *graph, rule int, upper int64) (*graph, error) {
-	t := s.m.tables[rule]
+	t := &s.m.rules[rule]
 	L := len(s.m.options)
 	ng := newGraph(L)
 	ng.fore[0] = []int64{0}

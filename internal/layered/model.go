@@ -2,6 +2,36 @@ package layered
 
 import "fmt"
 
+// A Table is one rule compiled for a list of layers: its reachable states,
+// minimised. Tables are immutable and may be part of many models.
+type Table struct{ *table }
+
+// CompileRule enumerates and minimises one rule. A rule with more than
+// settings.MaxStates states in one layer is refused with ErrStates.
+func CompileRule(options []int, r Rule, settings Settings) (Table, error) {
+	if err := (Problem{Options: options}).check(); err != nil {
+		return Table{}, err
+	}
+	t, err := compile(options, r, settings.maxStates())
+	return Table{t}, err
+}
+
+// Forbids reports whether the rule forbids anything that can be reached. A rule
+// that neither forbids nor charges is free.
+func (t Table) Forbids() bool {
+	for _, row := range t.next {
+		for _, n := range row {
+			if n < 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Least is the least that the rule charges any plan, Inf if it forbids all.
+func (t Table) Least() int64 { return t.base }
+
 // Model is a compiled problem: every rule minimised, and the options of each
 // layer gathered into joint groups, so that two options of one group are the
 // same to every rule and differ in their static cost alone. A Model is
@@ -10,46 +40,83 @@ type Model struct {
 	options []int
 	width   []int     // joint groups of each layer
 	joint   [][]int32 // [layer][option] -> joint group
-	tables  []*table  // re-indexed by joint groups
-	base    int64     // what the rules charge at least, together
+	rules   []rule
+	base    int64 // what the rules charge at least, together
 }
 
-// Compile enumerates and minimises every rule of the problem. A rule with more
-// than settings.MaxStates states in one layer is refused with ErrStates.
+// rule is a table as a model reads it: by joint groups.
+type rule struct {
+	base   int64
+	states []int
+	next   [][]int32 // [layer][state*width+joint group], -1 forbidden
+	cost   [][]int64
+	size   int // states of all layers
+}
+
+// Compile compiles every rule of the problem and joins them.
 func Compile(p Problem, settings Settings) (*Model, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
-	m := &Model{options: append([]int(nil), p.Options...)}
+	tables := make([]Table, len(p.Rules))
 	for i, r := range p.Rules {
-		t, err := compile(m.options, r, settings.maxStates())
+		t, err := CompileRule(p.Options, r, settings)
 		if err != nil {
 			return nil, fmt.Errorf("rule %d: %w", i, err)
 		}
-		m.tables = append(m.tables, t)
+		tables[i] = t
+	}
+	return Join(p.Options, tables...)
+}
+
+// Join makes a model of compiled rules, all of them for the same options.
+func Join(options []int, tables ...Table) (*Model, error) {
+	if err := (Problem{Options: options, Rules: make([]Rule, len(tables))}).check(); err != nil {
+		return nil, err
+	}
+	m := &Model{options: append([]int(nil), options...)}
+	for i, t := range tables {
+		if t.table == nil || len(t.next) != len(options) {
+			return nil, fmt.Errorf("layered: table %d was compiled for other layers", i)
+		}
+		for l := range options {
+			if len(t.group[l]) != options[l] {
+				return nil, fmt.Errorf("layered: table %d was compiled for %d options in layer %d, not %d", i, len(t.group[l]), l, options[l])
+			}
+		}
 		m.base = add(m.base, t.base)
 	}
-	m.joinGroups()
+	m.joinGroups(tables)
 	return m, nil
 }
 
-func (m *Model) joinGroups() {
+func (m *Model) joinGroups(tables []Table) {
 	L := len(m.options)
 	m.width = make([]int, L)
 	m.joint = make([][]int32, L)
+	m.rules = make([]rule, len(tables))
+	for i, t := range tables {
+		r := &m.rules[i]
+		r.base, r.states = t.base, t.states
+		r.next, r.cost = make([][]int32, L), make([][]int64, L)
+		for _, n := range t.states {
+			r.size += n
+		}
+	}
 	var rows grouping
+	var first []int32
 	for l := 0; l < L; l++ {
 		n := m.options[l]
 		rows.reset(n)
 		joint := make([]int32, n)
-		var first []int32
+		first = first[:0]
 		for o := 0; o < n; o++ {
 			h := uint64(14695981039346656037)
-			for _, t := range m.tables {
+			for _, t := range tables {
 				h = mix(h, uint64(t.group[l][o]), 0)
 			}
 			k := rows.find(h, len(first), func(k int32) bool {
-				for _, t := range m.tables {
+				for _, t := range tables {
 					if t.group[l][first[k]] != t.group[l][o] {
 						return false
 					}
@@ -61,9 +128,10 @@ func (m *Model) joinGroups() {
 			}
 			joint[o] = k
 		}
-		m.joint[l], m.width[l] = joint, len(first)
-		for _, t := range m.tables {
-			w, nw := t.width[l], len(first)
+		nw := len(first)
+		m.joint[l], m.width[l] = joint, nw
+		for i, t := range tables {
+			w := t.width[l]
 			next := make([]int32, t.states[l]*nw)
 			cost := make([]int64, t.states[l]*nw)
 			for s := 0; s < t.states[l]; s++ {
@@ -73,22 +141,17 @@ func (m *Model) joinGroups() {
 					cost[s*nw+k] = t.cost[l][s*w+g]
 				}
 			}
-			t.next[l], t.cost[l] = next, cost
+			m.rules[i].next[l], m.rules[i].cost[l] = next, cost
 		}
-	}
-	for _, t := range m.tables {
-		t.group, t.width = nil, nil
 	}
 }
 
 // States returns the number of states of each rule after minimising, summed
 // over the layers.
 func (m *Model) States() []int {
-	out := make([]int, len(m.tables))
-	for i, t := range m.tables {
-		for _, n := range t.states {
-			out[i] += n
-		}
+	out := make([]int, len(m.rules))
+	for i := range m.rules {
+		out[i] = m.rules[i].size
 	}
 	return out
 }

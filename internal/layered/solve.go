@@ -146,7 +146,7 @@ func (s *solver) run() (*Solution, error) {
 	}
 	// left holds the rules not yet composed, the dearest in the best plan known
 	// first: it is they that lift the bound.
-	left := make([]int, len(m.tables))
+	left := make([]int, len(m.rules))
 	for i := range left {
 		left[i] = i
 	}
@@ -239,13 +239,7 @@ func (s *solver) choose() {
 // order sorts the rules that are left: those that cost much in the best known
 // plan first, then those with fewer states.
 func (s *solver) order(left []int, best *beamPlan) {
-	size := func(i int) int {
-		n := 0
-		for _, k := range s.m.tables[i].states {
-			n += k
-		}
-		return n
-	}
+	size := func(i int) int { return s.m.rules[i].size }
 	sort.SliceStable(left, func(a, b int) bool {
 		x, y := left[a], left[b]
 		if best != nil && best.byRule[x] != best.byRule[y] {
@@ -260,8 +254,9 @@ func (s *solver) order(left []int, best *beamPlan) {
 
 // charge adds up what each rule charges for a plan, from the compiled tables.
 func (m *Model) charge(options []int) []int64 {
-	out := make([]int64, len(m.tables))
-	for i, t := range m.tables {
+	out := make([]int64, len(m.rules))
+	for i := range m.rules {
+		t := &m.rules[i]
 		c := t.base
 		s := 0
 		for l, o := range options {
