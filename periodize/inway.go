@@ -5,7 +5,6 @@ import (
 
 	"example.org/weft/internal/history"
 	"example.org/weft/internal/layered"
-	"example.org/weft/internal/starts"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
@@ -19,7 +18,9 @@ const reach = 10
 type stretch struct {
 	w        *work
 	from, to int
-	rules    []layered.Rule // of the season, cut to the stretch
+	options  []int
+	rules    []layered.Rule  // of the season, cut to the stretch
+	tables   []layered.Table // the same, compiled
 }
 
 // cut is a rule of the whole season on a stretch of it: it starts where the plan
@@ -83,14 +84,28 @@ func (w *work) track() {
 	}
 }
 
-func (w *work) stretch(from, to int) *stretch {
+// stretch cuts the season around layers from to to. Aims missed in one week
+// share it.
+func (w *work) stretch(from, to int) (*stretch, error) {
 	w.track()
 	s := &stretch{w: w, from: max(0, from-reach), to: min(len(w.model.Choices)-1, to+reach)}
-	for i, n := range w.rules {
-		s.rules = append(s.rules, &cut{rule: n.Rule, w: w, from: s.from, last: s.to - s.from,
-			init: w.states[i][s.from], states: w.states[i], costs: w.rest[i]})
+	if last := w.last; last != nil && last.from == s.from && last.to == s.to {
+		return last, nil
 	}
-	return s
+	for l := s.from; l <= s.to; l++ {
+		s.options = append(s.options, len(w.model.Choices[l].Options))
+	}
+	for i, n := range w.rules {
+		c := &cut{rule: n.Rule, w: w, from: s.from, last: s.to - s.from,
+			init: w.states[i][s.from], states: w.states[i], costs: w.rest[i]}
+		t, err := layered.CompileRule(s.options, c, w.settings())
+		if err != nil {
+			return nil, &FaultError{err.Error()}
+		}
+		s.rules, s.tables = append(s.rules, c), append(s.tables, t)
+	}
+	w.last = s
+	return s, nil
 }
 
 // cost is what the plan itself costs on the stretch and behind it.
@@ -107,18 +122,14 @@ func (s *stretch) cost() int64 {
 
 // solve plans the stretch anew under one more rule, leaving out the rule at
 // index without (-1: none). ok is false if nothing fits.
-func (s *stretch) solve(ctx context.Context, extra layered.Rule, without int) (sol *layered.Solution, ok bool, err error) {
-	p := layered.Problem{}
-	for l := s.from; l <= s.to; l++ {
-		p.Options = append(p.Options, len(s.w.model.Choices[l].Options))
-	}
-	for i, r := range s.rules {
+func (s *stretch) solve(ctx context.Context, extra layered.Table, without int) (sol *layered.Solution, ok bool, err error) {
+	var tables []layered.Table
+	for i, t := range s.tables {
 		if i != without {
-			p.Rules = append(p.Rules, r)
+			tables = append(tables, t)
 		}
 	}
-	p.Rules = append(p.Rules, extra)
-	m, err := layered.Compile(p, s.w.settings())
+	m, err := layered.Join(s.options, append(tables, extra)...)
 	if err != nil {
 		return nil, false, &FaultError{err.Error()}
 	}
@@ -134,16 +145,20 @@ func (s *stretch) solve(ctx context.Context, extra layered.Rule, without int) (s
 // that would have been missed instead.
 func (s *stretch) inWay(ctx context.Context, need layered.Rule) ([]season.InTheWay, error) {
 	var out []season.InTheWay
-	sol, ok, err := s.solve(ctx, need, -1)
+	extra, err := layered.CompileRule(s.options, need, s.w.settings())
+	if err != nil {
+		return nil, &FaultError{err.Error()}
+	}
+	sol, ok, err := s.solve(ctx, extra, -1)
 	if err != nil {
 		return nil, err
 	}
 	plain := s.cost()
 	for i, n := range s.w.rules {
-		if !limits(n) {
+		if !limits(n) || !s.tables[i].Forbids() {
 			continue
 		}
-		relaxed, fits, err := s.solve(ctx, need, i)
+		relaxed, fits, err := s.solve(ctx, extra, i)
 		if err != nil {
 			return nil, err
 		}
@@ -172,65 +187,40 @@ func (s *stretch) dearer(options []int) []season.InTheWay {
 			out = append(out, x)
 		}
 	}
-	for i, n := range s.w.rules {
-		if limits(n) {
-			continue
-		}
-		c := s.rules[i]
-		state := c.Init()
-		var cost int64
-		for l, o := range options {
-			var more int64
-			state, more = c.Step(l, o, state)
-			cost += more
-		}
-		if cost/starts.Point > s.w.rest[i][s.from]/starts.Point {
-			for _, id := range n.IDs {
-				if s.w.more(id, s, options) {
-					add(season.InTheWay{Rule: id})
-				}
-			}
-		}
-	}
+	plain := s.w.points
+	other := s.priced(options)
+	byEvent := map[string]bool{}
 	for l, o := range options {
 		was, is := s.w.charged(s.from+l, s.w.solution.Options[s.from+l]), s.w.charged(s.from+l, o)
 		for x, p := range is {
-			if p > was[x] && p > 1 {
+			if p > was[x] && other[x.Rule] > plain[x.Rule] {
 				add(x)
+				byEvent[x.Rule] = true
 			}
+		}
+	}
+	for id, p := range other {
+		if p > plain[id] && !byEvent[id] {
+			add(season.InTheWay{Rule: id})
 		}
 	}
 	sortInWay(out)
 	return out
 }
 
-// more reports whether the aim with this id costs more with the choices of the
-// stretch than in the plan: weeks are counted from the sessions.
-func (w *work) more(id string, s *stretch, options []int) bool {
-	count := func(chosen func(l int) int) int64 {
-		all := make([]int, len(w.solution.Options))
-		for l := range all {
-			all[l] = chosen(l)
-		}
-		v, err := verdictOf(w.model, w.chosen(all))
-		if err != nil {
-			return 0
-		}
-		for _, r := range v.ByRule {
-			if r.Rule == id {
-				return r.Points
-			}
-		}
-		return 0
+// priced returns the points of each aim with other choices on the stretch.
+func (s *stretch) priced(options []int) map[string]int64 {
+	all := append([]int(nil), s.w.solution.Options...)
+	copy(all[s.from:], options)
+	out := map[string]int64{}
+	v, err := verdictOf(s.w.model, s.w.chosen(all))
+	if err != nil {
+		return out
 	}
-	plain := count(func(l int) int { return w.solution.Options[l] })
-	other := count(func(l int) int {
-		if l >= s.from && l <= s.to {
-			return options[l-s.from]
-		}
-		return w.solution.Options[l]
-	})
-	return other > plain
+	for _, r := range v.ByRule {
+		out[r.Rule] = r.Points
+	}
+	return out
 }
 
 // charged is what an option costs by itself, by rule and event.

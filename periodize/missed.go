@@ -19,6 +19,10 @@ func (w *work) missed(ctx context.Context, v judge.Verdict) ([]season.Missed, er
 	out := []season.Missed{}
 	offset := len(w.model.History)
 	misses := joinRuns(v.Misses)
+	w.points = map[string]int64{}
+	for _, r := range v.ByRule {
+		w.points[r.Rule] = r.Points
+	}
 	for _, x := range misses {
 		if x.Aim == "change" {
 			continue // listed as changes
@@ -127,7 +131,10 @@ func (w *work) forDates(ctx context.Context, x judge.Miss) ([]season.InTheWay, e
 		}
 	}
 	if possible {
-		s := w.stretch(from, to)
+		s, err := w.stretch(from, to)
+		if err != nil {
+			return nil, err
+		}
 		ways, err := s.inWay(ctx, w.need(x, s, which))
 		if err != nil {
 			return nil, err

@@ -60,6 +60,8 @@ type work struct {
 	slots     []starts.Slot
 	states    [][]uint64 // of each rule along the plan, see track
 	rest      [][]int64
+	last      *stretch
+	points    map[string]int64 // of the plan, by rule
 }
 
 func (p *Planner) prepare(req *season.Request) (*work, error) {

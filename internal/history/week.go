@@ -24,7 +24,8 @@ func newWeekStrength(b *base) *weekStrength {
 		wanted: set.Value("break-session"),
 	}
 	for l := 0; l < b.days; l++ {
-		r.inBreak = append(r.inBreak, b.m.WeekInBreak(b.m.From+l))
+		first := b.m.From + l - b.day(l).Date.DaysSince(b.m.WeekFirst(b.m.From+l))
+		r.inBreak = append(r.inBreak, b.m.WeekInBreak(b.m.From+l) && !b.m.Days[first].Restricted)
 	}
 	return r
 }

@@ -96,10 +96,11 @@ func hardDay(s *season) []Miss {
 func liftRun(s *season) []Miss { return s.longRuns(LiftRun, s.p.LiftFreeDates, isLift) }
 
 // breakSession: more full-body sessions in a week that lies wholly in a break.
+// Beginners and children, who may not lift that often, are not asked.
 func breakSession(s *season) []Miss {
 	var misses []Miss
 	for _, m := range s.shortWeeks(BreakSession, s.p.BreakFullBodies, isFullBody) {
-		if r, ok := s.breakOn(m.From); ok && r.covers(m.To) {
+		if r, ok := s.breakOn(m.From); ok && r.covers(m.To) && !s.restricted(m.From) {
 			misses = append(misses, m)
 		}
 	}

@@ -350,3 +350,8 @@ func (f *Facts) WeekInBreak(i int) bool {
 	}
 	return true
 }
+
+// WeekFirst returns the first date of the week of Days[i].
+func (f *Facts) WeekFirst(i int) calendar.Date {
+	return calendar.WeekStart(f.Days[i].Date, time.Weekday(f.Set.Value("week-start")))
+}
