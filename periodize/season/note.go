@@ -53,10 +53,11 @@ func Int(n int64) Value { return Value{Number: n} }
 // Str returns a text. Control characters in it are made inert.
 func Str(s string) Value { return Value{Text: calendar.Inert(s), IsText: true} }
 
-// String returns the value as it is printed.
+// String returns the value as it is printed: control characters are inert, also
+// those of a value that did not come from Str.
 func (v Value) String() string {
 	if v.IsText {
-		return v.Text
+		return calendar.Inert(v.Text)
 	}
 	return strconv.FormatInt(v.Number, 10)
 }

@@ -80,7 +80,7 @@ func newDecoder(r io.Reader, lim Limits, strict bool) *decoder {
 
 // schema reports whether the text is of a version that can be read. A newer one
 // is one problem: what else would be found in it may be no fault there.
-func (d *decoder) schema(root jsonread.Value, f *finder) bool {
+func (d *decoder) schema(root jsonread.Value, warn *finder) bool {
 	if !root.Present() || root.Kind() != jsonread.Object {
 		root.Object()
 		return root.Present()
@@ -88,7 +88,10 @@ func (d *decoder) schema(root jsonread.Value, f *finder) bool {
 	o := root.Object()
 	v := o.Optional("schema")
 	if !v.Present() {
-		f.warn(CodeSchemaMissing, "/schema", "", fmt.Sprintf("no schema is given: taken as %d", Schema), fmt.Sprintf(`add "schema": %d`, Schema))
+		if warn == nil {
+			return true
+		}
+		warn.warn(CodeSchemaMissing, "/schema", "", fmt.Sprintf("no schema is given: taken as %d", Schema), fmt.Sprintf(`add "schema": %d`, Schema))
 		return true
 	}
 	n, ok := v.Int(1, math.MaxInt32)

@@ -20,7 +20,7 @@ func ReadPlan(r io.Reader) (*Plan, error) {
 	d := newDecoder(r, lim, false)
 	var f finder
 	root := d.doc.Root()
-	if !d.schema(root, &f) {
+	if !d.schema(root, nil) {
 		f.take(d.doc)
 		return nil, &InputError{Problems: f.problems()}
 	}
@@ -73,8 +73,7 @@ func (d *decoder) planFields(o *jsonread.Fields) Plan {
 
 func outcomes() []string { return []string{string(Planned), string(Refused)} }
 
-// proofs holds "": a refused plan proves nothing.
-func proofs() []string { return []string{string(Proved), string(Bounded), ""} }
+func proofs() []string { return []string{string(Proved), string(Bounded)} }
 
 func states() []string {
 	return []string{string(AsWritten), string(Eased), string(Swapped), string(Held), string(DoneState)}
@@ -92,9 +91,9 @@ func noteClasses() []string {
 // float64.
 const maxPoints = 1 << 53
 
-// word reads one of the allowed words, "" if the field is absent.
+// word reads one of the allowed words, "" if the field is absent or empty.
 func (d *decoder) word(v jsonread.Value, allowed []string) string {
-	if !v.Present() {
+	if !v.Present() || empty(v) {
 		return ""
 	}
 	s, _ := v.Enum(allowed...)
@@ -152,8 +151,8 @@ func (d *decoder) game(v jsonread.Value) PlanGame {
 		Date: d.date(o.Required("date"), false), DateOnly: d.flag(o.Optional("dateOnly")), EndAssumed: d.flag(o.Optional("endAssumed")),
 		Title: d.long(o.Optional("title")),
 	}
-	g.Importance = calendar.Importance(d.word(o.Optional("importance"), append(importanceWords(), "")))
-	g.Status = calendar.Status(d.word(o.Optional("status"), append(statusWords(), "")))
+	g.Importance = calendar.Importance(d.word(o.Optional("importance"), importanceWords()))
+	g.Status = calendar.Status(d.word(o.Optional("status"), statusWords()))
 	o.Done()
 	return g
 }
@@ -166,7 +165,7 @@ func (d *decoder) session(v jsonread.Value) Session {
 		Kind: d.kind(o.Required("kind")), Pinned: d.flag(o.Optional("pinned")), HeavyLowerBody: d.flag(o.Optional("heavyLowerBody")),
 		SessionLoad: d.count(o.Optional("sessionLoad")),
 	}
-	s.State = State(d.word(o.Optional("state"), append(states(), "")))
+	s.State = State(d.word(o.Optional("state"), states()))
 	s.GameDay = list(o.Optional("gameDay"), MaxHours, func(v jsonread.Value) GameOffset {
 		o := v.Object()
 		g := GameOffset{Event: d.words(o.Optional("event")), Days: int(d.number(o.Required("days"), -maxOffsetDays, maxOffsetDays))}
@@ -228,13 +227,15 @@ func (d *decoder) missed(v jsonread.Value) Missed {
 
 // emptyDate reads a date that may be unset, which is written "".
 func (d *decoder) emptyDate(v jsonread.Value) calendar.Date {
-	if !v.Present() {
-		return calendar.Date{}
-	}
-	if raw, ok := v.Raw(); ok && string(raw) == `""` {
+	if !v.Present() || empty(v) {
 		return calendar.Date{}
 	}
 	return d.date(v, false)
+}
+
+func empty(v jsonread.Value) bool {
+	raw, ok := v.Raw()
+	return ok && string(raw) == `""`
 }
 
 func (d *decoder) notes(v jsonread.Value) []Note { return list(v, MaxNotes, d.note) }
