@@ -67,10 +67,14 @@ func (c Clock) String() string {
 		return fmt.Sprintf("Clock(%d)", int32(c))
 	}
 	h, m, s := c/3600, c/60%60, c%60
+	b := []byte("00:00:00")
+	putDigits(b[:2], int(h))
+	putDigits(b[3:5], int(m))
+	putDigits(b[6:], int(s))
 	if s == 0 {
-		return fmt.Sprintf("%02d:%02d", h, m)
+		b = b[:5]
 	}
-	return fmt.Sprintf("%02d:%02d:%02d", h, m, s)
+	return string(b)
 }
 
 // MarshalText writes what ParseClock reads.

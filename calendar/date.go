@@ -140,7 +140,19 @@ func (d Date) String() string {
 		return ""
 	}
 	y, m, dd := d.YMD()
-	return fmt.Sprintf("%04d-%02d-%02d", y, m, dd)
+	b := []byte("0000-00-00")
+	putDigits(b[:4], y)
+	putDigits(b[5:7], m)
+	putDigits(b[8:], dd)
+	return string(b)
+}
+
+// putDigits fills b with the last digits of n.
+func putDigits(b []byte, n int) {
+	for i := len(b) - 1; i >= 0; i-- {
+		b[i] = byte('0' + n%10)
+		n /= 10
+	}
 }
 
 // Compare is -1, 0 or +1. An unset date sorts before all others.
