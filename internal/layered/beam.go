@@ -1,6 +1,9 @@
 package layered
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+)
 
 // beamPlan is a plan found by the beam: an upper bound, never called optimal.
 type beamPlan struct {
@@ -13,48 +16,61 @@ type beamNode struct {
 	cost   int64
 	guess  int64 // cost and the least that must follow
 	node   int32 // of the graph
-	parent int32 // index in the layer before
+	parent int32 // index among the kept nodes
 	group  int32
 }
 
+// beamWork is what a beam reuses.
+type beamWork struct {
+	kept   []beamNode // of all layers
+	first  []int32    // of each layer boundary in kept
+	next   []beamNode
+	after  []int32 // states of next
+	states []int32 // states of the kept nodes of the last layer
+	row    []int32
+	pick   []int32
+	rows   grouping
+}
+
 // beam walks the graph forward with the rules that are left beside it, keeping
-// the most promising few nodes of each layer. It returns nil if all of them run
-// into dead ends.
-func (s *solver) beam(g *graph, left []int) (*beamPlan, error) {
+// the most promising few nodes of each layer. It reports false if all of them
+// run into dead ends; else plan is filled.
+func (s *Solver) beam(g *graph, left []int, plan *beamPlan) (bool, error) {
 	m := s.m
 	k := len(left)
 	width := s.set.beam()
 	L := len(m.options)
-	layers := make([][]beamNode, L+1)
-	layers[0] = []beamNode{{guess: g.back[0][0]}}
-	states := make([]int32, k)
-	var next []beamNode
-	var nextStates []int32
-	var rows grouping
-	row := make([]int32, k)
-	var pick []int32
+	b := &s.work
+	b.kept = append(b.kept[:0], beamNode{guess: g.back[0]})
+	b.first = append(b.first[:0], 0)
+	b.states = append(b.states[:0], make([]int32, k)...)
+	if cap(b.row) < k {
+		b.row = make([]int32, k)
+	}
+	row := b.row[:k]
 	for l := 0; l < L; l++ {
-		next, nextStates = next[:0], nextStates[:0]
+		b.next, b.after = b.next[:0], b.after[:0]
 		w := m.width[l]
+		layer := b.kept[b.first[l]:]
 		work := 0
-		for _, b := range layers[l] {
-			work += int(g.start[l][b.node+1] - g.start[l][b.node])
+		for i := range layer {
+			work += len(g.out(layer[i].node))
 		}
-		rows.reset(work + 1)
+		b.rows.reset(work + 1)
 		s.stats.BeamWork += int64(work)
 		if err := s.pulse(int64(work * (k + 1))); err != nil {
-			return nil, err
+			return false, err
 		}
-		for bi, b := range layers[l] {
-			from := states[bi*k : bi*k+k]
+		for bi := range layer {
+			n := layer[bi]
+			from := b.states[bi*k : bi*k+k]
 		edges:
-			for e := g.start[l][b.node]; e < g.start[l][b.node+1]; e++ {
-				grp := g.group[l][e]
-				c := b.cost + g.cost[l][e]
-				h := mix(14695981039346656037, uint64(g.to[l][e]), 0)
+			for _, e := range g.out(n.node) {
+				c := n.cost + e.cost
+				h := mix(14695981039346656037, uint64(e.to), 0)
 				for x, i := range left {
 					t := &m.rules[i]
-					at := int(from[x])*w + int(grp)
+					at := int(from[x])*w + int(e.group)
 					a := t.next[l][at]
 					if a < 0 {
 						continue edges
@@ -63,62 +79,56 @@ func (s *solver) beam(g *graph, left []int) (*beamPlan, error) {
 					row[x] = a
 					h = mix(h, uint64(a), uint64(x))
 				}
-				nb := beamNode{cost: c, guess: c + g.back[l+1][g.to[l][e]], node: g.to[l][e], parent: int32(bi), group: grp}
-				j := rows.find(h, len(next), func(j int32) bool {
-					if next[j].node != nb.node {
+				nb := beamNode{cost: c, guess: c + g.back[e.to], node: e.to, parent: b.first[l] + int32(bi), group: e.group}
+				j := b.rows.find(h, len(b.next), func(j int32) bool {
+					if b.next[j].node != nb.node {
 						return false
 					}
-					for x, a := range nextStates[int(j)*k : int(j)*k+k] {
-						if row[x] != a {
-							return false
-						}
-					}
-					return true
+					return slices.Equal(row, b.after[int(j)*k:int(j)*k+k])
 				})
-				if int(j) == len(next) {
-					next = append(next, nb)
-					nextStates = append(nextStates, row...)
-				} else if nb.cost < next[j].cost {
-					next[j] = nb
+				if int(j) == len(b.next) {
+					b.next = append(b.next, nb)
+					b.after = append(b.after, row...)
+				} else if nb.cost < b.next[j].cost {
+					b.next[j] = nb
 				}
 			}
 		}
-		if len(next) == 0 {
-			return nil, nil
+		if len(b.next) == 0 {
+			return false, nil
 		}
-		pick = pick[:0]
-		for i := range next {
-			pick = append(pick, int32(i))
+		b.pick = b.pick[:0]
+		for i := range b.next {
+			b.pick = append(b.pick, int32(i))
 		}
-		if len(pick) > width {
-			sort.Slice(pick, func(a, b int) bool {
-				x, y := &next[pick[a]], &next[pick[b]]
-				if x.guess != y.guess {
-					return x.guess < y.guess
+		if len(b.pick) > width {
+			slices.SortFunc(b.pick, func(x, y int32) int {
+				if c := cmp.Compare(b.next[x].guess, b.next[y].guess); c != 0 {
+					return c
 				}
-				return pick[a] < pick[b]
+				return cmp.Compare(x, y)
 			})
-			pick = pick[:width]
+			b.pick = b.pick[:width]
 		}
-		kept := make([]beamNode, len(pick))
-		ks := make([]int32, len(pick)*k)
-		for i, p := range pick {
-			kept[i] = next[p]
-			copy(ks[i*k:], nextStates[int(p)*k:int(p)*k+k])
+		b.first = append(b.first, int32(len(b.kept)))
+		b.states = b.states[:0]
+		for _, p := range b.pick {
+			b.kept = append(b.kept, b.next[p])
+			b.states = append(b.states, b.after[int(p)*k:int(p)*k+k]...)
 		}
-		layers[l+1], states = kept, ks
 	}
-	best := int32(0)
-	for i, b := range layers[L] {
-		if b.cost < layers[L][best].cost {
+	best := b.first[L]
+	for i := int(best); i < len(b.kept); i++ {
+		if b.kept[i].cost < b.kept[best].cost {
 			best = int32(i)
 		}
 	}
-	plan := &beamPlan{cost: layers[L][best].cost, groups: make([]int32, L), byRule: make([]int64, len(m.rules))}
-	for l, at := L, best; l > 0; l-- {
-		b := layers[l][at]
-		plan.groups[l-1] = b.group
-		at = b.parent
+	plan.cost = b.kept[best].cost
+	plan.groups = append(plan.groups[:0], make([]int32, L)...)
+	plan.byRule = append(plan.byRule[:0], make([]int64, len(m.rules))...)
+	for l := L; l > 0; l-- {
+		plan.groups[l-1] = b.kept[best].group
+		best = b.kept[best].parent
 	}
 	for _, i := range left {
 		t := &m.rules[i]
@@ -130,5 +140,5 @@ func (s *solver) beam(g *graph, left []int) (*beamPlan, error) {
 		}
 		plan.byRule[i] = c
 	}
-	return plan, nil
+	return true, nil
 }

@@ -1,10 +1,12 @@
 package layered
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"sort"
+	"slices"
+	"sync"
 )
 
 // Settings bound the work of a solve. The zero value is the documented default
@@ -73,139 +75,172 @@ type Solution struct {
 	Bound   int64 // equal to Cost if proved
 	ByRule  []int64
 	Stats   Stats
-	graph   *graph
-	slack   int64
-	model   *Model
-	rep     [][]int32
-	static  [][]int64
 }
 
 // ErrStatic says that the static costs do not fit the model.
 var ErrStatic = errors.New("layered: static costs do not match the options")
 
-// Solve finds a plan of least cost: static[l][o] is what option o of layer l
-// costs by itself, Inf if it may not be chosen. Among plans of equal cost the
-// one with the smallest options, compared layer by layer, is returned. The
-// context only aborts; it never shortens the search to another answer.
-func (m *Model) Solve(ctx context.Context, static [][]int64, settings Settings) (*Solution, error) {
+func (m *Model) checkStatic(static [][]int64) error {
 	if len(static) != len(m.options) {
-		return nil, fmt.Errorf("%w: %d layers, want %d", ErrStatic, len(static), len(m.options))
+		return fmt.Errorf("%w: %d layers, want %d", ErrStatic, len(static), len(m.options))
 	}
 	for l, row := range static {
 		if len(row) != m.options[l] {
-			return nil, fmt.Errorf("%w: layer %d has %d, want %d", ErrStatic, l, len(row), m.options[l])
+			return fmt.Errorf("%w: layer %d has %d, want %d", ErrStatic, l, len(row), m.options[l])
 		}
 		for o, c := range row {
 			if c < Inf && (c > MaxCost || c < -MaxCost) {
-				return nil, fmt.Errorf("%w: layer %d option %d costs %d, at most %d either way", ErrStatic, l, o, c, MaxCost)
+				return fmt.Errorf("%w: layer %d option %d costs %d, at most %d either way", ErrStatic, l, o, c, MaxCost)
 			}
 		}
 	}
-	s := &solver{ctx: ctx, m: m, static: static, set: settings}
-	return s.run()
+	return nil
 }
 
-type solver struct {
+var solvers = sync.Pool{New: func() any { return new(Solver) }}
+
+// Solve finds a plan of least cost: static[l][o] is what option o of layer l
+// costs by itself, Inf if it may not be chosen. Among plans of equal cost the
+// one with the smallest options, compared layer by layer, is returned. The
+// context only aborts; it never shortens the search to another answer. It is
+// safe for concurrent use.
+func (m *Model) Solve(ctx context.Context, static [][]int64, settings Settings) (*Solution, error) {
+	s := solvers.Get().(*Solver)
+	defer solvers.Put(s)
+	return s.Solve(ctx, m, static, settings)
+}
+
+// Solver holds the memory of a solve and reuses it for the next. The zero value
+// is ready. It is for one goroutine at a time.
+type Solver struct {
 	ctx    context.Context
 	m      *Model
 	static [][]int64
 	set    Settings
-	rep    [][]int32 // [layer][group] cheapest option, -1 none
 	stats  Stats
-	work   int64 // since the context was last looked at
+	ticks  int64 // work since the context was last looked at
+
+	rep    [][]int32 // [layer][group] cheapest option, -1 none
+	reps   []int32   // its memory
+	graphs [2]graph
+	coarse []int32 // of each node being composed: the node of the coarser graph
+	state  []int32 // and the state of the rule
+	index  []int32
+	keep   []int32
+	left   []int
+	work   beamWork
+	plans  [2]beamPlan
+}
+
+// Solve is Model.Solve with the memory of this solver.
+func (s *Solver) Solve(ctx context.Context, m *Model, static [][]int64, settings Settings) (*Solution, error) {
+	if err := m.checkStatic(static); err != nil {
+		return nil, err
+	}
+	s.ctx, s.m, s.static, s.set, s.stats, s.ticks = ctx, m, static, settings, Stats{}, 0
+	defer func() { s.ctx, s.m, s.static = nil, nil, nil }()
+	out := &Solution{}
+	if _, err := s.run(out); err != nil {
+		return nil, err
+	}
+	out.Stats = s.stats
+	return out, nil
 }
 
 // pulse looks at the context now and then.
-func (s *solver) pulse(n int64) error {
-	s.work += n
-	if s.work < 1<<16 {
+func (s *Solver) pulse(n int64) error {
+	s.ticks += n
+	if s.ticks < 1<<16 {
 		return nil
 	}
-	s.work = 0
+	s.ticks = 0
 	return s.ctx.Err()
 }
 
-func (s *solver) run() (*Solution, error) {
+func infeasible(out *Solution) { out.Status, out.Cost, out.Bound = Infeasible, Inf, Inf }
+
+// run composes all rules and returns the last graph, in the solver's memory; nil
+// if there is none.
+func (s *Solver) run(out *Solution) (*graph, error) {
 	if err := s.ctx.Err(); err != nil {
 		return nil, err
 	}
 	m := s.m
-	out := &Solution{model: m, static: s.static, slack: max(s.set.Slack, 0)}
+	slack := max(s.set.Slack, 0)
 	if m.base >= Inf {
-		out.Status = Infeasible
-		out.Cost, out.Bound = Inf, Inf
-		return out, nil
+		infeasible(out)
+		return nil, nil
 	}
 	s.choose()
-	out.rep = s.rep
-	g := s.ground()
-	if g == nil {
-		out.Status = Infeasible
-		out.Cost, out.Bound = Inf, Inf
-		return out, nil
+	g, spare := &s.graphs[0], &s.graphs[1]
+	if !s.ground(g) {
+		infeasible(out)
+		return nil, nil
 	}
 	// left holds the rules not yet composed, the dearest in the best plan known
 	// first: it is they that lift the bound.
-	left := make([]int, len(m.rules))
-	for i := range left {
-		left[i] = i
+	s.left = s.left[:0]
+	for i := range m.rules {
+		s.left = append(s.left, i)
 	}
-	best, err := s.beam(g, left)
+	left := s.left
+	best, other := &s.plans[0], &s.plans[1]
+	found, err := s.beam(g, left, best)
 	if err != nil {
 		return nil, err
 	}
 	for len(left) > 0 {
-		s.order(left, best)
+		if found {
+			s.order(left, best)
+		} else {
+			s.order(left, nil)
+		}
 		i := left[0]
 		left = left[1:]
 		s.stats.Rules = append(s.stats.Rules, i)
 		low := g.low()
 		upper := Inf
-		if best != nil {
-			upper = add(best.cost, out.slack)
+		if found {
+			upper = add(best.cost, slack)
 		}
-		ng, err := s.compose(g, i, upper)
+		ok, err := s.compose(spare, g, i, upper)
 		if errors.Is(err, errNodes) {
-			return s.bounded(out, g, best)
+			return nil, s.bounded(out, g, best, found)
 		}
 		if err != nil {
 			return nil, err
 		}
-		if ng == nil {
-			if best != nil {
+		if !ok {
+			if found {
 				return nil, errors.New("layered: fault: the bound cut off a plan that is known")
 			}
-			out.Status = Infeasible
-			out.Cost, out.Bound = Inf, Inf
-			return out, nil
+			infeasible(out)
+			return nil, nil
 		}
-		g = ng
-		if len(left) > 0 && (best == nil || g.low() < best.cost) && (best == nil || g.low() > low || len(s.stats.Rules) == 1) {
-			b, err := s.beam(g, left)
+		g, spare = spare, g
+		if len(left) > 0 && (!found || (g.low() < best.cost && (g.low() > low || len(s.stats.Rules) == 1))) {
+			better, err := s.beam(g, left, other)
 			if err != nil {
 				return nil, err
 			}
-			if b != nil && (best == nil || b.cost < best.cost) {
-				best = b
+			if better && (!found || other.cost < best.cost) {
+				best, other, found = other, best, true
 			}
 		}
 	}
-	s.stats.Final = g.nodes()
-	out.graph = g
+	s.stats.Final = len(g.fore)
 	out.Cost = g.low() + m.base
 	out.Bound = out.Cost
 	out.Options = g.first(s.rep)
 	out.ByRule = m.charge(out.Options)
-	out.Stats = s.stats
-	return out, nil
+	return g, nil
 }
 
-func (s *solver) bounded(out *Solution, g *graph, best *beamPlan) (*Solution, error) {
-	out.Stats = s.stats
-	out.Bound = g.low() + s.m.base
-	if best == nil {
-		return nil, fmt.Errorf("layered: no plan found within %d nodes; allow more", s.set.maxNodes())
+func (s *Solver) bounded(out *Solution, g *graph, best *beamPlan, found bool) error {
+	if !found {
+		return fmt.Errorf("layered: no plan found within %d nodes; allow more", s.set.maxNodes())
 	}
+	out.Bound = g.low() + s.m.base
 	out.Status = Bounded
 	out.Cost = best.cost + s.m.base
 	for l, k := range best.groups {
@@ -215,14 +250,23 @@ func (s *solver) bounded(out *Solution, g *graph, best *beamPlan) (*Solution, er
 		out.Status = Proved
 	}
 	out.ByRule = s.m.charge(out.Options)
-	return out, nil
+	return nil
 }
 
 // choose picks the cheapest option of each joint group.
-func (s *solver) choose() {
-	s.rep = make([][]int32, len(s.m.options))
+func (s *Solver) choose() {
+	total := 0
+	for _, w := range s.m.width {
+		total += w
+	}
+	if cap(s.reps) < total {
+		s.reps = make([]int32, total)
+	}
+	all := s.reps[:total]
+	s.rep = s.rep[:0]
 	for l, row := range s.static {
-		rep := make([]int32, s.m.width[l])
+		rep := all[:s.m.width[l]:s.m.width[l]]
+		all = all[s.m.width[l]:]
 		for k := range rep {
 			rep[k] = -1
 		}
@@ -232,23 +276,21 @@ func (s *solver) choose() {
 				rep[k] = int32(o)
 			}
 		}
-		s.rep[l] = rep
+		s.rep = append(s.rep, rep)
 	}
 }
 
 // order sorts the rules that are left: those that cost much in the best known
 // plan first, then those with fewer states.
-func (s *solver) order(left []int, best *beamPlan) {
-	size := func(i int) int { return s.m.rules[i].size }
-	sort.SliceStable(left, func(a, b int) bool {
-		x, y := left[a], left[b]
+func (s *Solver) order(left []int, best *beamPlan) {
+	slices.SortFunc(left, func(x, y int) int {
 		if best != nil && best.byRule[x] != best.byRule[y] {
-			return best.byRule[x] > best.byRule[y]
+			return cmp.Compare(best.byRule[y], best.byRule[x])
 		}
-		if sx, sy := size(x), size(y); sx != sy {
-			return sx < sy
+		if c := cmp.Compare(s.m.rules[x].size, s.m.rules[y].size); c != 0 {
+			return c
 		}
-		return x < y
+		return cmp.Compare(x, y)
 	})
 }
 
