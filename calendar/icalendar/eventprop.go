@@ -292,44 +292,49 @@ func floorDay(local int64) int64 {
 	return int64(d)
 }
 
-// finishEvent checks what can be known without zones.
+// finishEvent checks what can be known without zones. An event with an error is
+// not looked at again: its start is unset.
 func (p *parser) finishEvent() {
 	d := p.cur
 	if len(d.unknown) > p.lim.Properties {
 		d.unknown = d.unknown[:p.lim.Properties]
 	}
-	line := int(d.line)
 	if d.seen&onceStart == 0 {
-		p.rep.fail(CodeMissing, line, "DTSTART", "", "the event has no start", "add DTSTART")
+		p.rep.fail(CodeMissing, int(d.line), "DTSTART", "", "the event has no start", "add DTSTART")
 		return
 	}
 	if d.start.form == formNone {
 		return // reported
 	}
-	if d.seen&onceEnd != 0 && d.seen&onceDuration != 0 && d.durLine != 0 {
+	if d.seen&onceEnd != 0 && d.durLine != 0 {
 		p.rep.warn(CodeTwice, int(d.durLine), "DURATION", "", "DTEND and DURATION in one event; DTEND is used", "remove one of them")
 		d.dur, d.durLine = duration{}, 0
 	}
 	if d.allDay {
 		p.markedAllDay(d)
 	}
-	if d.end.form != formNone && d.end.isDate() != d.start.isDate() {
+	if !p.endFits(d) {
+		d.start = moment{}
+	}
+}
+
+func (p *parser) endFits(d *draft) bool {
+	switch {
+	case d.end.form != formNone && d.end.isDate() != d.start.isDate():
 		p.rep.fail(CodeEnd, int(d.end.line), "DTEND", "", "start and end are not both dates or both times", "write both in the same way")
-		return
-	}
-	if d.start.isDate() && d.dur.seconds != 0 {
+		return false
+	case d.start.isDate() && d.dur.seconds != 0:
 		p.rep.fail(CodeEnd, int(d.durLine), "DURATION", "", "an event of whole days lasts whole days", "write for example P1D")
-		return
-	}
-	if d.start.isDate() && d.end.form != formNone && d.end.local <= d.start.local {
-		// Many programs write the last day itself, or the same day, as the end.
-		if d.end.local < d.start.local {
-			p.rep.fail(CodeEnd, int(d.end.line), "DTEND", "", "the event ends before it starts", "correct DTSTART or DTEND")
-			return
-		}
+		return false
+	case !d.start.isDate() || d.end.form == formNone || d.end.local > d.start.local:
+	case d.end.local < d.start.local:
+		p.rep.fail(CodeEnd, int(d.end.line), "DTEND", "", "the event ends before it starts", "correct DTSTART or DTEND")
+		return false
+	default:
 		p.rep.warn(CodeEnd, int(d.end.line), "DTEND", "", "the event ends when it starts; it takes that one day", "write the first day that is free again")
 		d.end = moment{}
 	}
+	return true
 }
 
 // markedAllDay turns midnight to midnight into dates where the event says that

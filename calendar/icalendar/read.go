@@ -69,6 +69,7 @@ type parser struct {
 	components int
 	events     int
 	dates      int
+	last       int // line last read
 	anyCal     bool
 	junk       bool // text outside a calendar was seen
 	cals       []calInfo
@@ -115,6 +116,7 @@ func (p *parser) file() {
 		if !ok {
 			break
 		}
+		p.last = line
 		if p.inSkipped() && !bracket(text) {
 			continue
 		}
@@ -132,7 +134,7 @@ func (p *parser) file() {
 	}
 	for i := len(p.stack) - 1; i >= 0; i-- {
 		f := p.stack[i]
-		p.rep.fail(CodeTruncated, p.sc.line, "END", f.name, fmt.Sprintf("the file ends inside %s, which begins on line %d", f.name, f.line), "fetch the file again: it is not whole")
+		p.rep.fail(CodeTruncated, p.last, "END", f.name, fmt.Sprintf("the file ends inside %s, which begins on line %d", f.name, f.line), "fetch the file again: it is not whole")
 	}
 	if !p.anyCal {
 		p.rep.fail(CodeNotCalendar, 0, "", "", "no BEGIN:VCALENDAR: this is not an iCalendar file", "export the calendar as .ics (iCalendar, UTF-8)")

@@ -2,6 +2,7 @@ package icalendar
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -141,4 +142,10 @@ func TestRead(t *testing.T) {
 			}
 		})
 	}
+}
+
+func sortedStrings(s []string) []string {
+	s = slices.Clone(s)
+	slices.Sort(s)
+	return s
 }
