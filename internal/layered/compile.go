@@ -2,6 +2,8 @@ package layered
 
 import (
 	"fmt"
+	"slices"
+	"sync"
 )
 
 // A table is one rule compiled: per layer a dense matrix of states by joint
@@ -22,197 +24,239 @@ type table struct {
 	group  [][]int32 // [layer][option] -> group, as this rule sees options
 }
 
+// compiler is the memory of a compilation, reused for the next.
+type compiler struct {
+	next   []int32 // raw rows of all layers
+	cost   []int64
+	offset []int // of each layer in next and cost
+	states []int
+	width  []int
+	group  []int32
+	cur    []uint64
+	after  []uint64
+	keys   []uint64
+	reps   []int32
+	pot    []int64
+	potOf  []int64
+	merged []int32
+	into   []int32
+	cols   []int32
+	first  []int32
+	rows   grouping
+	// Minimised rows, last layer first.
+	mnext   []int32
+	mcost   []int64
+	moffset []int
+}
+
+var compilers = sync.Pool{New: func() any { return new(compiler) }}
+
 // compile enumerates the reachable states of a rule, then minimises.
 func compile(options []int, r Rule, maxStates int) (*table, error) {
-	L := len(options)
-	t := &table{
-		states: make([]int, L+1),
-		width:  make([]int, L),
-		next:   make([][]int32, L),
-		cost:   make([][]int64, L),
-		group:  make([][]int32, L),
+	c := compilers.Get().(*compiler)
+	defer compilers.Put(c)
+	if err := c.enumerate(options, r, maxStates); err != nil {
+		return nil, err
 	}
+	t := &table{}
+	c.minimise(t, options)
+	return t, nil
+}
+
+// enumerate walks the layers forward and writes a row of every reachable state.
+func (c *compiler) enumerate(options []int, r Rule, maxStates int) error {
+	total := 0
+	for _, n := range options {
+		total += n
+	}
+	c.next, c.cost = c.next[:0], c.cost[:0]
+	c.offset, c.states, c.width = c.offset[:0], append(c.states[:0], 1), c.width[:0]
+	c.group = sized(c.group, total)[:0]
 	grouper, _ := r.(Grouper)
-	cur := []uint64{r.Init()}
-	t.states[0] = 1
-	index := make(map[uint64]int32, 64)
-	byGroup := make(map[uint64]int32, 64)
-	var reps []int
-	for l := 0; l < L; l++ {
-		group := make([]int32, options[l])
-		reps = reps[:0]
-		if grouper == nil {
-			for o := range group {
-				group[o] = int32(o)
-				reps = append(reps, o)
+	c.cur = append(c.cur[:0], r.Init())
+	for l, n := range options {
+		c.reps, c.keys = c.reps[:0], c.keys[:0]
+		for o := 0; o < n; o++ {
+			if grouper == nil {
+				c.group = append(c.group, int32(o))
+				c.reps = append(c.reps, int32(o))
+				continue
 			}
-		} else {
-			clear(byGroup)
-			for o := range group {
-				key := grouper.Group(l, o)
-				g, ok := byGroup[key]
-				if !ok {
-					g = int32(len(reps))
-					byGroup[key] = g
-					reps = append(reps, o)
-				}
-				group[o] = g
+			// Groups are few: a walk over them is faster than a table.
+			key := grouper.Group(l, o)
+			g := slices.Index(c.keys, key)
+			if g < 0 {
+				g = len(c.keys)
+				c.keys, c.reps = append(c.keys, key), append(c.reps, int32(o))
 			}
+			c.group = append(c.group, int32(g))
 		}
-		t.group[l] = group
-		w := len(reps)
-		t.width[l] = w
-		next := make([]int32, len(cur)*w)
-		cost := make([]int64, len(cur)*w)
-		var after []uint64
-		clear(index)
-		for i, s := range cur {
-			for g, o := range reps {
-				to, c := r.Step(l, o, s)
-				if c >= Inf {
-					next[i*w+g], cost[i*w+g] = -1, Inf
+		w := len(c.reps)
+		c.width = append(c.width, w)
+		c.offset = append(c.offset, len(c.next))
+		c.after = c.after[:0]
+		c.rows.reset(min(len(c.cur)*w, maxStates) + 1)
+		for _, s := range c.cur {
+			for _, o := range c.reps {
+				to, cost := r.Step(l, int(o), s)
+				if cost >= Inf {
+					c.next, c.cost = append(c.next, -1), append(c.cost, Inf)
 					continue
 				}
-				if c > MaxCost || c < -MaxCost {
-					return nil, fmt.Errorf("layered: a rule charges %d in layer %d, at most %d either way", c, l, MaxCost)
+				if cost > MaxCost || cost < -MaxCost {
+					return fmt.Errorf("layered: a rule charges %d in layer %d, at most %d either way", cost, l, MaxCost)
 				}
-				j, ok := index[to]
-				if !ok {
-					if len(after) >= maxStates {
-						return nil, fmt.Errorf("%w: more than %d after layer %d", ErrStates, maxStates, l)
+				j := c.rows.find(mix(14695981039346656037, to, 0), len(c.after), func(k int32) bool { return c.after[k] == to })
+				if int(j) == len(c.after) {
+					if len(c.after) >= maxStates {
+						return fmt.Errorf("%w: more than %d after layer %d", ErrStates, maxStates, l)
 					}
-					j = int32(len(after))
-					index[to] = j
-					after = append(after, to)
+					c.after = append(c.after, to)
 				}
-				next[i*w+g], cost[i*w+g] = j, c
+				c.next, c.cost = append(c.next, j), append(c.cost, cost)
 			}
 		}
-		t.next[l], t.cost[l] = next, cost
-		cur = after
-		t.states[l+1] = len(cur)
+		c.cur, c.after = c.after, c.cur
+		c.states = append(c.states, len(c.cur))
 	}
-	t.minimise()
-	return t, nil
+	return nil
+}
+
+// sized returns a slice of n elements, in the memory of s if it is large enough.
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
 }
 
 // minimise goes backward: it pushes costs to the front, and merges states whose
 // rows are equal, then groups whose columns are equal. On a layered graph one
 // backward pass finds the smallest automaton.
-func (t *table) minimise() {
-	L := len(t.next)
-	pot := make([]int64, t.states[L]) // all zero
+func (c *compiler) minimise(t *table, options []int) {
+	L := len(options)
 	// Every state after the last layer is the same state.
-	merged := make([]int32, t.states[L])
-	if t.states[L] > 1 {
-		t.states[L] = 1
+	c.pot = sized(c.pot, c.states[L])
+	clear(c.pot)
+	c.merged = sized(c.merged, c.states[L])
+	clear(c.merged)
+	c.states[L] = min(c.states[L], 1)
+	c.mnext, c.mcost, c.moffset = c.mnext[:0], c.mcost[:0], sized(c.moffset, L)
+	goff := 0
+	for _, n := range options {
+		goff += n
 	}
-	var rows grouping
 	for l := L - 1; l >= 0; l-- {
-		n, w := t.states[l], t.width[l]
-		next, cost := t.next[l], t.cost[l]
-		p := make([]int64, n)
+		goff -= options[l]
+		n, w := c.states[l], c.width[l]
+		next, cost := c.next[c.offset[l]:c.offset[l]+n*w], c.cost[c.offset[l]:c.offset[l]+n*w]
+		c.potOf = sized(c.potOf, n)
 		for i := 0; i < n; i++ {
 			best := Inf
-			row := i * w
-			for g := 0; g < w; g++ {
-				if next[row+g] < 0 {
+			row := next[i*w : i*w+w]
+			costs := cost[i*w : i*w+w]
+			for g, j := range row {
+				if j < 0 {
 					continue
 				}
-				j := next[row+g]
-				c := add(cost[row+g], pot[j])
-				next[row+g] = merged[j]
-				if c >= Inf { // a dead end behind it
-					next[row+g] = -1
-				}
-				cost[row+g] = c
-				if c < best {
-					best = c
-				}
-			}
-			p[i] = best
-			for g := 0; g < w; g++ {
-				if next[row+g] < 0 {
-					cost[row+g] = Inf
+				v := add(costs[g], c.pot[j])
+				if v >= Inf { // a dead end behind it
+					row[g] = -1
 				} else {
-					cost[row+g] -= best
+					row[g] = c.merged[j]
+					best = min(best, v)
+				}
+				costs[g] = v
+			}
+			c.potOf[i] = best
+			for g := range row {
+				if row[g] < 0 {
+					costs[g] = Inf
+				} else {
+					costs[g] -= best
 				}
 			}
 		}
-		// Merge equal rows.
-		rows.reset(n)
-		m := make([]int32, n)
-		keep := 0
-		for i := 0; i < n; i++ {
-			row := i * w
-			h := uint64(14695981039346656037)
-			for g := 0; g < w; g++ {
-				h = mix(h, uint64(uint32(next[row+g])), uint64(cost[row+g]))
-			}
-			k := rows.find(h, keep, func(k int32) bool {
-				other := int(k) * w
-				for g := 0; g < w; g++ {
-					if next[other+g] != next[row+g] || cost[other+g] != cost[row+g] {
-						return false
-					}
-				}
-				return true
-			})
-			if int(k) == keep {
-				copy(next[keep*w:(keep+1)*w], next[row:row+w])
-				copy(cost[keep*w:(keep+1)*w], cost[row:row+w])
-				keep++
-			}
-			m[i] = k
-		}
-		t.states[l] = keep
-		t.next[l], t.cost[l] = next[:keep*w], cost[:keep*w]
-		merged, pot = m, p
-		t.mergeColumns(l)
+		keep := c.mergeRows(next, cost, n, w)
+		c.states[l] = keep
+		c.merged, c.into = c.into, c.merged
+		c.pot, c.potOf = c.potOf, c.pot
+		c.moffset[l] = len(c.mnext)
+		c.mergeColumns(next, cost, keep, l, c.group[goff:goff+options[l]])
 	}
-	t.base = pot[0]
+	t.base = c.pot[0]
+	t.states = append([]int(nil), c.states...)
+	t.width = append([]int(nil), c.width...)
+	allNext, allCost := append([]int32(nil), c.mnext...), append([]int64(nil), c.mcost...)
+	groups := append([]int32(nil), c.group...)
+	t.next, t.cost, t.group = make([][]int32, L), make([][]int64, L), make([][]int32, L)
+	for l := 0; l < L; l++ {
+		from, size := c.moffset[l], t.states[l]*t.width[l]
+		t.next[l], t.cost[l] = allNext[from:from+size:from+size], allCost[from:from+size:from+size]
+		t.group[l], groups = groups[:options[l]:options[l]], groups[options[l]:]
+	}
 }
 
-func (t *table) mergeColumns(l int) {
-	n, w := t.states[l], t.width[l]
-	next, cost := t.next[l], t.cost[l]
-	var cols grouping
-	cols.reset(w)
-	to := make([]int32, w)
-	var first []int32
+// mergeRows moves rows that differ from all before them to the front and returns
+// how many there are; into says where each went.
+func (c *compiler) mergeRows(next []int32, cost []int64, n, w int) int {
+	c.rows.reset(n)
+	c.into = sized(c.into, n)
+	keep := 0
+	for i := 0; i < n; i++ {
+		row, costs := next[i*w:i*w+w], cost[i*w:i*w+w]
+		h := uint64(14695981039346656037)
+		for g := range row {
+			h = mix(h, uint64(uint32(row[g])), uint64(costs[g]))
+		}
+		k := c.rows.find(h, keep, func(k int32) bool {
+			o := int(k) * w
+			return slices.Equal(next[o:o+w], row) && slices.Equal(cost[o:o+w], costs)
+		})
+		if int(k) == keep {
+			copy(next[keep*w:], row)
+			copy(cost[keep*w:], costs)
+			keep++
+		}
+		c.into[i] = k
+	}
+	return keep
+}
+
+// mergeColumns writes the rows of a layer with one column for each group that
+// differs from the others.
+func (c *compiler) mergeColumns(next []int32, cost []int64, n, l int, group []int32) {
+	w := c.width[l]
+	c.rows.reset(w)
+	c.cols = sized(c.cols, w)
+	c.first = c.first[:0]
 	for g := 0; g < w; g++ {
 		h := uint64(14695981039346656037)
-		for i := 0; i < n; i++ {
-			h = mix(h, uint64(uint32(next[i*w+g])), uint64(cost[i*w+g]))
+		for at := g; at < n*w; at += w {
+			h = mix(h, uint64(uint32(next[at])), uint64(cost[at]))
 		}
-		k := cols.find(h, len(first), func(k int32) bool {
-			o := int(first[k])
-			for i := 0; i < n; i++ {
-				if next[i*w+o] != next[i*w+g] || cost[i*w+o] != cost[i*w+g] {
+		k := c.rows.find(h, len(c.first), func(k int32) bool {
+			for at, to := g, int(c.first[k]); at < n*w; at, to = at+w, to+w {
+				if next[to] != next[at] || cost[to] != cost[at] {
 					return false
 				}
 			}
 			return true
 		})
-		if int(k) == len(first) {
-			first = append(first, int32(g))
+		if int(k) == len(c.first) {
+			c.first = append(c.first, int32(g))
 		}
-		to[g] = k
+		c.cols[g] = k
 	}
-	if len(first) == w {
-		return
-	}
-	nw := len(first)
-	next2, cost2 := make([]int32, n*nw), make([]int64, n*nw)
+	c.width[l] = len(c.first)
 	for i := 0; i < n; i++ {
-		for k, g := range first {
-			next2[i*nw+k] = next[i*w+int(g)]
-			cost2[i*nw+k] = cost[i*w+int(g)]
+		for _, g := range c.first {
+			c.mnext = append(c.mnext, next[i*w+int(g)])
+			c.mcost = append(c.mcost, cost[i*w+int(g)])
 		}
 	}
-	t.next[l], t.cost[l], t.width[l] = next2, cost2, nw
-	for o, g := range t.group[l] {
-		t.group[l][o] = to[g]
+	for o, g := range group {
+		group[o] = c.cols[g]
 	}
 }
 
@@ -237,11 +281,11 @@ func (g *grouping) reset(n int) {
 	for size < 2*n {
 		size *= 2
 	}
-	if len(g.slot) < size {
+	if cap(g.slot) < size {
 		g.slot = make([]int32, size)
 		g.hash = make([]uint64, size)
 	}
-	size = len(g.slot)
+	g.slot, g.hash = g.slot[:size], g.hash[:size]
 	for i := range g.slot {
 		g.slot[i] = -1
 	}

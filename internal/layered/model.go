@@ -104,11 +104,17 @@ func (m *Model) joinGroups(tables []Table) {
 		}
 	}
 	var rows grouping
-	var first []int32
+	var first, firsts []int32
+	cells, total := 0, 0
+	for l := 0; l < L; l++ {
+		total += m.options[l]
+	}
+	joints := make([]int32, total)
 	for l := 0; l < L; l++ {
 		n := m.options[l]
 		rows.reset(n)
-		joint := make([]int32, n)
+		joint := joints[:n:n]
+		joints = joints[n:]
 		first = first[:0]
 		for o := 0; o < n; o++ {
 			h := uint64(14695981039346656037)
@@ -130,18 +136,28 @@ func (m *Model) joinGroups(tables []Table) {
 		}
 		nw := len(first)
 		m.joint[l], m.width[l] = joint, nw
+		for _, t := range tables {
+			cells += t.states[l] * nw
+		}
+		firsts = append(firsts, first...)
+	}
+	next, cost := make([]int32, cells), make([]int64, cells)
+	for l := 0; l < L; l++ {
+		nw := m.width[l]
+		first := firsts[:nw]
+		firsts = firsts[nw:]
 		for i, t := range tables {
-			w := t.width[l]
-			next := make([]int32, t.states[l]*nw)
-			cost := make([]int64, t.states[l]*nw)
-			for s := 0; s < t.states[l]; s++ {
-				for k, o := range first {
-					g := int(t.group[l][o])
-					next[s*nw+k] = t.next[l][s*w+g]
-					cost[s*nw+k] = t.cost[l][s*w+g]
+			w, n := t.width[l], t.states[l]
+			rn, rc := next[:n*nw:n*nw], cost[:n*nw:n*nw]
+			next, cost = next[n*nw:], cost[n*nw:]
+			group := t.group[l]
+			for k, o := range first {
+				g := int(group[o])
+				for to, from := k, g; to < n*nw; to, from = to+nw, from+w {
+					rn[to], rc[to] = t.next[l][from], t.cost[l][from]
 				}
 			}
-			m.rules[i].next[l], m.rules[i].cost[l] = next, cost
+			m.rules[i].next[l], m.rules[i].cost[l] = rn, rc
 		}
 	}
 }
