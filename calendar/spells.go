@@ -76,9 +76,9 @@ type Facts struct {
 // an unset bound is open. Other kinds of event are not looked at. The order of
 // the events does not matter.
 //
-// A spell of three games in seven dates is a longest list of games in which every
-// three successive ones that belong together lie within seven dates and share a
-// game with the next such three; the same holds for five in ten.
+// Three games in seven dates make a spell; two such threes that share a game are
+// one spell, which may then be longer than seven dates. The same holds for five
+// games in ten dates.
 func FactsOf(events []Placed, from, to Date) Facts {
 	var games []Placed
 	for _, p := range events {
