@@ -33,6 +33,7 @@ func (a *assembly) series(m *draft, overrides []*draft) {
 		return
 	}
 	gone := a.excluded(m, base, set)
+	id := a.seriesID(m, base)
 	for _, occ := range set {
 		i, isChanged := changed[occ.at]
 		if !isChanged {
@@ -49,14 +50,13 @@ func (a *assembly) series(m *draft, overrides []*draft) {
 			if e, ok = a.single(d); !ok {
 				continue
 			}
-			e.ID = d.uid
 		} else if e, ok = a.instance(m, occ); !ok {
 			continue
 		}
 		if m.repeats() && !a.inWindow(e) {
 			continue
 		}
-		e.ID = a.baseID(e)
+		e.ID = id
 		if m.repeats() {
 			e.ID += "#" + occ.key()
 		}
@@ -65,6 +65,16 @@ func (a *assembly) series(m *draft, overrides []*draft) {
 		}
 	}
 	a.leftOver(m, overrides, base)
+}
+
+// seriesID is the UID of a series, or what stands for it.
+func (a *assembly) seriesID(m *draft, base calendar.Zone) string {
+	if m.uid != "" {
+		return m.uid
+	}
+	e := a.blank(m)
+	e.Start, e.Zone, e.DateOnly = wallOf(m.start.local), base, m.start.isDate()
+	return e.ContentID()
 }
 
 // leftOver handles overrides whose RECURRENCE-ID is not in the set.

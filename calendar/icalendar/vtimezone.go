@@ -37,7 +37,7 @@ func usedZones(rs []resolvedEntry) *zoneList {
 	for i := range l.list {
 		z := &l.list[i]
 		for n := 2; seen[z.id]; n++ {
-			z.id = fmt.Sprintf("%s (%d)", z.zone.Name(), n)
+			z.id = fmt.Sprintf("%s (%d)", zoneID(z.zone), n)
 		}
 		seen[z.id] = true
 	}
@@ -59,7 +59,25 @@ func (l *zoneList) use(z calendar.Zone, at time.Time) {
 			return
 		}
 	}
-	l.list = append(l.list, usedZone{zone: z, id: z.Name(), from: at, to: at})
+	l.list = append(l.list, usedZone{zone: z, id: zoneID(z), from: at, to: at})
+}
+
+// zoneID returns the TZID of a zone: its name, but for a custom zone whose name
+// would be taken for that of another, or could not stand in a parameter.
+func zoneID(z calendar.Zone) string {
+	if !z.Custom() {
+		return z.Name()
+	}
+	id := strings.TrimSpace(strings.Map(func(r rune) rune {
+		if isControl(r) || r == '\t' || r == '"' {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(z.Name(), "\uFFFD")))
+	if _, taken := namedZone(id); taken || id == "" || len(id) > 255 {
+		return "Custom"
+	}
+	return id
 }
 
 func (l *zoneList) id(z calendar.Zone) string {
@@ -77,24 +95,25 @@ func (l *zoneList) id(z calendar.Zone) string {
 func (u usedZone) write(f *folder) {
 	f.line("BEGIN:VTIMEZONE")
 	f.line("TZID:" + escapeText(u.id))
-	loc := u.zone.Location()
-	until := u.to.Add(24 * time.Hour)
-	at := u.from.Add(-24 * time.Hour)
-	for n := 0; n < 2000; n++ {
-		t := at.In(loc)
-		name, to := t.Zone()
-		start, end := t.ZoneBounds()
-		from := to
-		onset := time.Unix(int64(dayNumber(1900, 1, 1))*daySeconds-int64(to), 0)
-		if !start.IsZero() && start.After(onset) {
-			onset = start
-			_, from = start.Add(-time.Second).In(loc).Zone()
+	begin := unixUTC(int64(dayNumber(calendar.FirstYear, 1, 1)-1) * daySeconds)
+	list := u.zone.Transitions(calendar.Span{Start: begin, End: u.to.Add(24 * time.Hour)})
+	from, _ := u.zone.OffsetAt(begin)
+	name, _ := begin.In(u.zone.Location()).Zone()
+	first := 0 // the first change inside the span
+	for first < len(list) && !list[first].At.After(u.from.Add(-24*time.Hour)) {
+		first++
+	}
+	if first > 0 {
+		first-- // the one before it says what holds when the span begins
+		if first > 0 {
+			from = list[first-1].Offset
 		}
-		observanceText(f, onset.Unix()+int64(from), from, to, name)
-		if end.IsZero() || end.After(until) {
-			break
-		}
-		at = end
+	} else {
+		observanceText(f, begin.Unix()+int64(from), from, from, name)
+	}
+	for _, t := range list[first:] {
+		observanceText(f, t.At.Unix()+int64(from), from, t.Offset, t.Abbrev)
+		from = t.Offset
 	}
 	f.line("END:VTIMEZONE")
 }
@@ -112,7 +131,7 @@ func observanceText(f *folder, onset int64, from, to int, name string) {
 	f.line("DTSTART:" + dateText(w.Date) + clockText(w.Clock))
 	f.line("TZOFFSETFROM:" + offsetText(from))
 	f.line("TZOFFSETTO:" + offsetText(to))
-	if name != "" {
+	if name = abbreviation(name); name != "" {
 		f.line("TZNAME:" + escapeText(name))
 	}
 	f.line("END:" + kind)
