@@ -125,3 +125,64 @@ func (m *Model) Force(ctx context.Context, static [][]int64, settings Settings, 
 	forced[layer] = row
 	return m.Solve(ctx, forced, settings)
 }
+
+// Through returns the cheapest plan of the graph that has an option, if one lies
+// within the slack. Which of several equals is
+// fixed.
+func (e *Graph) Through(layer, option int) (Plan, bool) {
+	g := e.g
+	if layer < 0 || layer >= g.layers() || option < 0 || option >= e.m.options[layer] || e.over(layer, option) >= Inf {
+		return Plan{}, false
+	}
+	k := e.m.joint[layer][option]
+	low, from, to := Inf, int32(-1), int32(-1)
+	for i := g.layer[layer]; i < g.layer[layer+1]; i++ {
+		for _, x := range g.out(i) {
+			if c := g.fore[i] + x.cost + g.back[x.to]; x.group == k && c < low {
+				low, from, to = c, i, x.to
+			}
+		}
+	}
+	over := e.over(layer, option)
+	if from < 0 || low+over > g.low()+e.slack {
+		return Plan{}, false
+	}
+	p := Plan{Cost: low + over + e.m.base, Options: make([]int, g.layers())}
+	p.Options[layer] = option
+	n := to
+	for l := layer + 1; l < g.layers(); l++ {
+		o, next := e.step(l, n)
+		p.Options[l], n = o, next
+	}
+	// Backward along cheapest ways in.
+	n = from
+	for l := layer - 1; l >= 0; l-- {
+		best, at := int32(-1), int32(-1)
+		for i := g.layer[l]; i < g.layer[l+1]; i++ {
+			for _, x := range g.out(i) {
+				if x.to != n || g.fore[i]+x.cost != g.fore[n] {
+					continue
+				}
+				if o := e.rep[l][x.group]; best < 0 || o < best {
+					best, at = o, i
+				}
+			}
+		}
+		p.Options[l], n = int(best), at
+	}
+	return p, true
+}
+
+// step follows a cheapest way out of a node.
+func (e *Graph) step(layer int, n int32) (option int, to int32) {
+	best := int32(-1)
+	for _, x := range e.g.out(n) {
+		if x.cost+e.g.back[x.to] != e.g.back[n] {
+			continue
+		}
+		if o := e.rep[layer][x.group]; best < 0 || o < best {
+			best, to = o, x.to
+		}
+	}
+	return int(best), to
+}

@@ -89,6 +89,9 @@ func TestQueriesAgainstEveryPlan(t *testing.T) {
 				if exact[o] != (want <= slack) || (exact[o] && extra[o] != want) || (!exact[o] && extra[o] > want) {
 					t.Fatalf("layer %d option %d: price %d exact %v, want %d", l, o, extra[o], exact[o], want)
 				}
+				if through, ok := e.Through(l, o); ok != (want <= slack) || (ok && (through.Options[l] != o || planCost(p, static, through.Options) != through.Cost || through.Cost-low != want)) {
+					t.Fatalf("layer %d option %d: plan through it %v %v, want %d", l, o, through, ok, want)
+				}
 				forced, err := m.Force(context.Background(), static, Settings{}, l, o)
 				if err != nil {
 					t.Fatal(err)
@@ -130,4 +133,20 @@ func TestQueriesAgainstEveryPlan(t *testing.T) {
 			t.Fatalf("most different: %d apart at %d, want %d at %d", d, other.Cost, apart, cost)
 		}
 	})
+}
+
+// planCost adds up one plan from the definitions.
+func planCost(p Problem, static [][]int64, options []int) int64 {
+	var c int64
+	for l, o := range options {
+		c = add(c, static[l][o])
+	}
+	for _, r := range p.Rules {
+		s := r.Init()
+		for l, o := range options {
+			n, rc := r.Step(l, o, s)
+			s, c = n, add(c, rc)
+		}
+	}
+	return c
 }
