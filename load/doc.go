@@ -48,11 +48,11 @@
 // # Accuracy
 //
 // A one-repetition maximum estimated from repetitions correlates with the
-// lifted one at r = 0.82 to 0.98 (Mayhew et al. 1995, seen: 220 men, bench
-// press); the lifted one itself repeats with a coefficient of variation of
-// 4.2 % (median, 0.5 to 12.1 %; Grgic et al. 2020, seen). Equations disagree by
-// several kilograms: name the one used, keep to it, and trust no estimate
-// from more than 10 repetitions. Raters of repetitions in reserve are off by
+// lifted one at r = 0.82 to 0.98 (Mayhew et al. 1995, seen: 220 men); the
+// lifted one itself repeats with a coefficient of variation of 4.2 % (median,
+// 0.5 to 12.1 %; Grgic et al. 2020, seen). Equations disagree by several
+// kilograms: name the one used, keep to it, and trust no estimate from more
+// than 10 repetitions. Raters of repetitions in reserve are off by
 // one near failure and by more than two far from it. Nearly all of these
 // numbers come from adults.
 //

@@ -153,9 +153,9 @@ func FuzzNumbers(f *testing.F) {
 		finite(t, "ReserveShare", ok, share)
 		ti, ok := load.TrainingImpulse(load.Minutes(x), 60, load.BPM(y), load.BPM(z), load.TrimpWeights(k%3))
 		finite(t, "TrainingImpulse", ok, ti)
-		load.Quality(k).ResidualAfter(d)
+		_, _ = load.Quality(k).ResidualAfter(d)
 		_ = d.String()
-		d.Plus(int(m))
+		_, _ = d.Plus(int(m))
 
 		rt, ok := load.TypicalError([]float64{x, y, z}, []float64{y, z, x})
 		finite(t, "TypicalError", ok, rt)
@@ -186,7 +186,7 @@ func FuzzNumbers(f *testing.F) {
 		finite(t, "WellnessZ", ok, wz)
 		load.Hooper{n, int(k), 1, 7}.Score()
 		load.WeeklyBodyMass([7]load.BodyMass{{mass, true}, {load.Mass(n), k%2 == 0}})
-		load.WithinHydration(mass, load.Mass(n))
+		_, _ = load.WithinHydration(mass, load.Mass(n))
 
 		p, ok := load.VelocityCurve(k % 3).Percent(load.MetresPerSecond(x))
 		finite(t, "VelocityCurve.Percent", ok, p)
@@ -196,10 +196,10 @@ func FuzzNumbers(f *testing.F) {
 		finite(t, "FitVelocityLine", ok, line)
 		line.OneRepMax(load.MetresPerSecond(z))
 		load.VelocityLine{Intercept: load.MetresPerSecond(x), Slope: y}.OneRepMax(load.MetresPerSecond(z))
-		load.CoachesNeeded(n, int(k))
-		load.HoursOverAge(load.Years(x), time.Duration(m))
+		_, _ = load.CoachesNeeded(n, int(k))
+		_, _ = load.HoursOverAge(load.Years(x), time.Duration(m))
 		load.ConsecutiveDays([]load.Day{d, d + 1, math.MaxInt32, math.MinInt32})
-		load.Congested(time.Duration(m))
+		_, _ = load.Congested(time.Duration(m))
 		load.FixedAtMost(mass, []load.Mass{load.Mass(n), 1000})
 
 		for _, x := range []float64{x, y, z} {

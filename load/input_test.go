@@ -264,6 +264,10 @@ func TestSeriesReportsAllProblems(t *testing.T) {
 	if d := cmp.Diff(want, reasons(err)); d != "" {
 		t.Error(d)
 	}
+	_, err = load.NewSeries([]load.Dated{{20_458, 6e8}, {20_458, 5e8}}, 20_457, 20_458)
+	if d := cmp.Diff([]string{"entries of 2026-01-05|more than 1e9 AU on one date"}, reasons(err)); d != "" {
+		t.Error(d)
+	}
 	_, err = load.NewTracker(load.TrackerOptions{Divisor: 9, Seed: load.Seed{Given: true, Acute: -1}, Impulse: load.ImpulseModel{Tau1: 5, Tau2: 5}})
 	if d := cmp.Diff([]string{
 		"divisor|no such divisor",

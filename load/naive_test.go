@@ -18,7 +18,8 @@ var anyDays = rapid.SliceOfN(rapid.Custom(func(t *rapid.T) load.DayLoad {
 	case 1, 2:
 		return load.Known(0)
 	}
-	return load.Known(load.AU(rapid.Float64Range(0, 1500).Draw(t, "load")))
+	// In tenths, so that unequal loads differ by more than rounding does.
+	return load.Known(load.AU(rapid.IntRange(0, 15_000).Draw(t, "load in tenths")) / 10)
 }), 0, 90)
 
 // The plain definitions, straight from the words.

@@ -19,7 +19,7 @@ const maxSeriesDays = 36_525
 // Entries of one date add up, in their order; a date without an entry is
 // unknown, so a rest day needs an entry of 0. Entries outside the dates are
 // left out. Refused: dates in the wrong order or more than a hundred years
-// apart, and loads outside 0 to [MaxDayLoad].
+// apart, and loads or sums of a date outside 0 to [MaxDayLoad].
 func NewSeries(entries []Dated, from, to Day) (Series, error) {
 	var ps problems
 	if !from.valid() || !to.valid() || to < from || int64(to)-int64(from) >= maxSeriesDays {
@@ -40,6 +40,14 @@ func NewSeries(entries []Dated, from, to Day) (Series, error) {
 			d.Known = true
 			d.Load += e.Load
 		}
+	}
+	for i, d := range s.days {
+		if d.Load > MaxDayLoad {
+			ps.add("entries of "+(from+Day(i)).String(), ftoa(float64(d.Load)), "more than 1e9 AU on one date", "check the unit of the loads")
+		}
+	}
+	if len(ps) > 0 {
+		return Series{}, ps.err()
 	}
 	return s, nil
 }
