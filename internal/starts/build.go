@@ -13,10 +13,17 @@ import (
 // newest is the plan issued last, whose past is fixed; reference the one that
 // changes are counted against. Both are nil if nothing was issued.
 func Build(req *season.Request, set *rule.Set, newest, reference *season.Plan) (*Model, []calendar.Problem) {
+	return BuildPart(req, set, newest, reference, 0, req.Period.Days()-1, nil)
+}
+
+// BuildPart is Build with options only for layers from to to, both included, and
+// with limits that are ignored.
+func BuildPart(req *season.Request, set *rule.Set, newest, reference *season.Plan, from, to int, ignore map[Breach]bool) (*Model, []calendar.Problem) {
 	facts, problems := NewFacts(req, set)
 	if len(problems) > 0 {
 		return nil, problems
 	}
+	facts.Ignore = ignore
 	m := &Model{Facts: facts, Places: Places(req)}
 	for _, p := range m.Places {
 		m.PlaceIDs = append(m.PlaceIDs, p.ID)
@@ -35,7 +42,7 @@ func Build(req *season.Request, set *rule.Set, newest, reference *season.Plan) (
 		pins[p.Date.DayNumber()] = append(pins[p.Date.DayNumber()], p)
 	}
 	m.Choices = make([]Choices, m.To-m.From)
-	for i := range m.Choices {
+	for i := max(from, 0); i <= to && i < len(m.Choices); i++ {
 		n := m.Days[m.From+i].N
 		var extra []Slot
 		for _, r := range m.Reference {

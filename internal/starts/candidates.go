@@ -45,8 +45,11 @@ func (f *Facts) clock(d *Day, c calendar.Clock) int64 {
 	return floorMinutes(f.Zone.Resolve(calendar.Wall{Date: d.Date, Clock: c}).Instant)
 }
 
-// AthleteSpans returns the athlete's hours of a date, merged.
+// athleteSpans returns the athlete's hours of a date, merged.
 func (f *Facts) athleteSpans(d *Day) []span {
+	if f.Ignore[Breach{"open-hours", -1}] {
+		return []span{{d.From, d.To}}
+	}
 	wd := d.Date.Weekday()
 	if len(f.Athlete.Hours) == 0 {
 		from := defaultFrom
@@ -125,6 +128,9 @@ func subtract(a, take []span) []span {
 }
 
 func (f *Facts) placeSpans(d *Day, p season.Place) []span {
+	if f.Ignore[Breach{"open-hours", -1}] {
+		return []span{{d.From, d.To}}
+	}
 	for _, c := range p.Closed {
 		if c.Contains(d.Date) {
 			return nil
@@ -178,6 +184,9 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 	var taken []span
 	for _, e := range f.eventsNear(d.From, d.To) {
 		ev := &f.Events[e]
+		if f.Ignore[Breach{"event-overlap", e}] {
+			continue
+		}
 		taken = append(taken, span{ev.BlockFrom, ev.BlockTo})
 	}
 	var out []Slot
@@ -329,7 +338,9 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 		latest = min(latest, f.Set.Value("exam-date"))
 		w.from = max(w.from, d.ExamEnd)
 	}
-	w.to = min(w.to, f.clock(d, calendar.Clock(latest*60)))
+	if !f.Ignore[Breach{"latest-end", -1}] && !f.Ignore[Breach{"latest-end-minor", -1}] && !f.Ignore[Breach{"latest-end-15", -1}] {
+		w.to = min(w.to, f.clock(d, calendar.Clock(latest*60)))
+	}
 	w.from = max(w.from, f.Now)
 	if k == season.PostGame {
 		for _, g := range d.Games {

@@ -69,6 +69,10 @@ type Facts struct {
 	From, To int // indices of the period in Days, To exclusive
 	Runs     []calendar.Run
 	span     int64 // see longest
+
+	// Ignore holds limits that are not looked at: for asking what would be
+	// possible without them. Always empty when a plan is made.
+	Ignore map[Breach]bool
 }
 
 // Index returns the place of a day number in Days, and whether it has one.

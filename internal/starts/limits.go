@@ -122,6 +122,9 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 	var out []Breach
 	set := f.Set
 	hit := func(id string, event int) {
+		if f.Ignore[Breach{id, event}] {
+			return
+		}
 		for _, b := range out {
 			if rule.Family(b.Rule) == rule.Family(id) { // counted once
 				return

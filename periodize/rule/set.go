@@ -161,7 +161,20 @@ func (s *Set) On(id string) bool {
 // Overrides returns what was changed, sorted by rule.
 func (s *Set) Overrides() []season.Override { return append([]season.Override(nil), s.notes...) }
 
-// Row returns a row of the table by id.
+// Without returns a copy in which the rows with these ids are switched off and
+// cost nothing: for asking what would be possible without them.
+func (s *Set) Without(ids ...string) *Set {
+	out := *s
+	out.off, out.points = append([]bool(nil), s.off...), append([]int(nil), s.points...)
+	for _, id := range ids {
+		if i, ok := s.index[id]; ok {
+			out.off[i], out.points[i] = true, 0
+		}
+	}
+	return &out
+}
+
+// Find returns a row of the table by id.
 func Find(id string) (Row, bool) {
 	for _, r := range table {
 		if r.ID == id {
