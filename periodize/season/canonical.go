@@ -27,11 +27,12 @@ func (r Request) Canonical() Request {
 
 	enc := encoder{zone: zoneText(map[calendar.Zone]string{})}
 	events := settled(r.Events, home)
-	sortBy(events, func(e calendar.Event) eventKey {
-		return eventKey{startSecond(e.Zone, e.Start), string(e.Kind), e.ID, e.Revision, enc.text(enc.event(e)), enc.text([]any{e.Source, e.Unknown})}
-	}, eventKey.compare)
-	r.Events = nil
-	for _, i := range merge(events, nil) {
+	sortBy(events, func(e *calendar.Event) startKey {
+		return startKey{startSecond(e.Zone, e.Start), string(e.Kind), e.ID, e.Revision}
+	}, func(e *calendar.Event) string { return enc.text(enc.event(*e)) + enc.text([]any{e.Source, e.Unknown}) })
+	kept := merge(events, nil)
+	r.Events = make([]calendar.Event, 0, len(kept))
+	for _, i := range kept {
 		e := events[i]
 		e.Unknown = slices.Clone(e.Unknown)
 		r.Events = append(r.Events, e)
@@ -50,9 +51,9 @@ func (r Request) Canonical() Request {
 		}
 	}
 	r.Log = nil
-	sortBy(log, func(d Done) eventKey {
-		return eventKey{startSecond(d.Zone, d.Start), string(d.Kind), d.ID, 0, enc.text(enc.done(d)), ""}
-	}, eventKey.compare)
+	sortBy(log, func(d *Done) startKey {
+		return startKey{startSecond(d.Zone, d.Start), string(d.Kind), d.ID, 0}
+	}, func(d *Done) string { return enc.text(enc.done(*d)) })
 	for i, d := range log {
 		if i == 0 || !sameDone(d, log[i-1]) {
 			r.Log = append(r.Log, d)
@@ -127,18 +128,16 @@ func canonicalDays(days []time.Weekday) []time.Weekday {
 	return slices.Compact(out)
 }
 
-// eventKey orders what has a start. The last parts make the order total.
-type eventKey struct {
+// startKey orders what has a start.
+type startKey struct {
 	second   int64
 	kind, id string
 	revision int
-	text     string
-	source   string
 }
 
-func (k eventKey) compare(o eventKey) int {
+func (k startKey) compare(o startKey) int {
 	return cmp.Or(cmp.Compare(k.second, o.second), cmp.Compare(k.kind, o.kind), cmp.Compare(k.id, o.id),
-		cmp.Compare(k.revision, o.revision), cmp.Compare(k.text, o.text), cmp.Compare(k.source, o.source))
+		cmp.Compare(k.revision, o.revision))
 }
 
 // startSecond is the instant of a start; without a zone the wall time as if it
@@ -150,31 +149,45 @@ func startSecond(z calendar.Zone, w calendar.Wall) int64 {
 	return int64(w.Date.DayNumber())*86400 + int64(w.Clock)
 }
 
-// sortBy sorts by a key that is computed once for each element.
-func sortBy[T, K any](list []T, key func(T) K, compare func(a, b K) int) {
-	type pair struct {
-		key  K
-		item T
+// sortBy sorts by a key that is computed once for each element, and the few with
+// equal keys by a text that says all of an element.
+func sortBy[T any](list []T, key func(*T) startKey, text func(*T) string) {
+	type entry struct {
+		key  startKey
+		item *T
 	}
-	pairs := make([]pair, len(list))
-	for i, x := range list {
-		pairs[i] = pair{key(x), x}
+	entries := make([]entry, len(list))
+	copied := slices.Clone(list)
+	for i := range copied {
+		entries[i] = entry{key(&copied[i]), &copied[i]}
 	}
-	slices.SortStableFunc(pairs, func(a, b pair) int { return compare(a.key, b.key) })
-	for i, p := range pairs {
-		list[i] = p.item
+	slices.SortStableFunc(entries, func(a, b entry) int {
+		if c := a.key.compare(b.key); c != 0 {
+			return c
+		}
+		return strings.Compare(text(a.item), text(b.item))
+	})
+	for i, e := range entries {
+		list[i] = *e.item
 	}
 }
 
 // unique sorts its argument in place by a key that says all of an element, and
 // drops repetitions.
 func unique[T any](list []T, key func(T) string) []T {
-	sortBy(list, key, strings.Compare)
-	last := ""
-	out := list[:0]
+	type entry struct {
+		key  string
+		item T
+	}
+	entries := make([]entry, len(list))
 	for i, x := range list {
-		if k := key(x); i == 0 || k != last {
-			out, last = append(out, x), k
+		entries[i] = entry{key(x), x}
+	}
+	slices.SortStableFunc(entries, func(a, b entry) int { return strings.Compare(a.key, b.key) })
+	out := list[:0]
+	for i, e := range entries {
+		if i == 0 || e.key != entries[i-1].key {
+			out = append(out, e.item)
 		}
 	}
 	if len(out) == 0 {

@@ -169,6 +169,9 @@ func FuzzReadRequest(f *testing.F) {
 		f.Add(c.text)
 	}
 	f.Add(week)
+	for i := range 20 {
+		f.Add(string(marshal(f, rapid.Custom(drawRequest).Example(i))))
+	}
 	f.Fuzz(func(t *testing.T, text string) {
 		req, problems, err := season.RequestReader{}.Read(strings.NewReader(text))
 		if err != nil {
@@ -199,6 +202,9 @@ func FuzzReadRequest(f *testing.F) {
 func FuzzReadPlan(f *testing.F) {
 	for _, c := range planCases {
 		f.Add(c.text)
+	}
+	for i := range 20 {
+		f.Add(string(marshal(f, rapid.Custom(drawPlan).Example(i))))
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		plan, err := season.ReadPlan(strings.NewReader(text))

@@ -32,8 +32,14 @@ func merge(events []calendar.Event, report func(kind repeat, i, of int)) []int {
 			newest[e.ID] = i
 		}
 	}
+	kept := make([]int, 0, len(events))
+	if len(newest) == len(events) { // the usual list has each id once
+		for i := range events {
+			kept = append(kept, i)
+		}
+		return twins(events, kept, report)
+	}
 	used := map[string][]int{} // by id
-	var kept []int
 	for i, e := range events {
 		j := newest[e.ID]
 		switch {
@@ -65,14 +71,36 @@ func merge(events []calendar.Event, report func(kind repeat, i, of int)) []int {
 // list is an error anyway.
 const maxConflicts = 8
 
+// occasion is what makes an event the one it is, as in its ContentID.
+type occasion struct {
+	kind                              calendar.Kind
+	team, zone, home, opponent, title string
+	start                             calendar.Wall
+	dateOnly                          bool
+}
+
+func occasionOf(e *calendar.Event) occasion {
+	o := occasion{e.Kind, e.Team, e.Zone.Name(), e.Home, e.Opponent, e.Title, e.Start, e.DateOnly}
+	if o.opponent != "" {
+		o.title = ""
+	}
+	return o
+}
+
 // twins finds one occasion under two ids.
 func twins(events []calendar.Event, kept []int, report func(repeat, int, int)) []int {
-	occasions := map[string][]int{}
+	first := make(map[occasion]int, len(kept)) // the first of each
+	further := map[occasion][]int{}            // those of other content
 	drop := map[int]bool{}
 	for _, i := range kept {
 		e := events[i]
-		key := e.ContentID()
-		group := occasions[key]
+		key := occasionOf(&e)
+		f, ok := first[key]
+		if !ok {
+			first[key] = i
+			continue
+		}
+		group := append([]int{f}, further[key]...)
 		k := slices.IndexFunc(group, func(k int) bool {
 			a, b := events[k], e
 			a.ID, b.ID = "", ""
@@ -83,18 +111,25 @@ func twins(events []calendar.Event, kept []int, report func(repeat, int, int)) [
 		case k >= 0 && e.ID < events[group[k]].ID:
 			report(repeatTwin, group[k], i)
 			drop[group[k]] = true
-			group[k] = i
+			if k == 0 {
+				first[key] = i
+			} else {
+				further[key][k-1] = i
+			}
 		case k >= 0:
 			report(repeatTwin, i, group[k])
 			drop[i] = true
 		default:
-			if len(group) > 0 && events[group[0]].ID != e.ID {
-				report(repeatCousin, i, group[0])
+			if events[f].ID != e.ID {
+				report(repeatCousin, i, f)
 			}
 			if len(group) < maxConflicts {
-				occasions[key] = append(group, i)
+				further[key] = append(further[key], i)
 			}
 		}
+	}
+	if len(drop) == 0 {
+		return kept
 	}
 	return slices.DeleteFunc(kept, func(i int) bool { return drop[i] })
 }

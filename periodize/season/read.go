@@ -43,7 +43,7 @@ func (rr RequestReader) Read(r io.Reader) (*Request, []calendar.Problem, error) 
 	if d.schema(root, &f) {
 		req := d.request(root.Object())
 		f.take(d.doc)
-		if root.Kind() == jsonread.Object {
+		if errs, _ := d.doc.Counts(); root.Kind() == jsonread.Object && errs <= MaxProblems {
 			checkRequest(&f, req, lim)
 		}
 		list := f.problems()

@@ -26,7 +26,7 @@ func ReadPlan(r io.Reader) (*Plan, error) {
 	}
 	p := d.planFields(root.Object())
 	f.take(d.doc)
-	if root.Kind() == jsonread.Object {
+	if errs, _ := d.doc.Counts(); root.Kind() == jsonread.Object && errs <= MaxProblems {
 		c := checker{finder: &f, lim: lim}
 		c.plan("", p)
 	}
