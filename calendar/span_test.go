@@ -79,6 +79,9 @@ func TestSpan(t *testing.T) {
 	if s.Overlaps(touching) || calendar.Gap(s, touching) != 0 || calendar.Gap(touching, s) != -2*time.Hour {
 		t.Error("touching spans overlap")
 	}
+	if u := calendar.Union(touching, s); len(u) != 1 || u[0].Duration() != 2*time.Hour {
+		t.Errorf("touching spans are not joined: %v", u)
+	}
 	if (calendar.Span{Start: s.End, End: s.Start}).Duration() != 0 {
 		t.Error("a reversed span lasts")
 	}
