@@ -17,7 +17,7 @@ type Calendar struct {
 
 // Entry is one event to write. UID, Start, Zone and Stamp are required.
 type Entry struct {
-	UID string // the same for the same event in every file; no control characters
+	UID string // the same for the same event in every file; up to 2,100 bytes, no control characters
 
 	// Start and End are wall times in Zone and EndZone; an unset End is none. With
 	// AllDay only the dates count, and End is the first date no longer taken. A
@@ -132,8 +132,8 @@ func resolve(entries []Entry) ([]resolvedEntry, []calendar.Problem) {
 		switch first, twice := uids[e.UID]; {
 		case strings.TrimSpace(e.UID) == "" || e.UID != strings.TrimSpace(e.UID):
 			bad("UID", e.UID, "empty, or with space around it", "give a stable id")
-		case len(e.UID) > 2000 || strings.ContainsFunc(e.UID, isControl) || strings.ToValidUTF8(e.UID, "") != e.UID:
-			bad("UID", e.UID, "too long, or with characters that no id may have", "use up to 2,000 bytes of printable UTF-8")
+		case len(e.UID) > maxUID+100 || strings.ContainsFunc(e.UID, isControl) || strings.ToValidUTF8(e.UID, "") != e.UID:
+			bad("UID", e.UID, "too long, or with characters that no id may have", "use up to 2,100 bytes of printable UTF-8")
 		case twice:
 			bad("UID", e.UID, "the id of /entries/"+itoa(first), "give each entry its own id")
 		default:

@@ -31,7 +31,7 @@ func (p *parser) eventProperty(pr *property) {
 	switch pr.name {
 	case "UID":
 		if p.once(onceUID, pr) {
-			d.uid = strings.TrimSpace(unescapeText(pr.value))
+			d.uid = p.uid(pr)
 		}
 	case "DTSTART":
 		if p.once(onceStart, pr) {
@@ -100,6 +100,26 @@ func (p *parser) eventProperty(pr *property) {
 		}
 		p.keep(pr)
 	}
+}
+
+// maxUID bounds a UID; the IDs of occurrences add a few bytes.
+const maxUID = 2000
+
+func (p *parser) uid(pr *property) string {
+	uid := strings.TrimSpace(unescapeText(pr.value))
+	if strings.IndexFunc(uid, isControl) >= 0 {
+		p.rep.warn(CodeControl, pr.line, pr.name, uid, "line breaks were left out", "use printable text as UID")
+		uid = strings.TrimSpace(strings.Map(func(r rune) rune {
+			if isControl(r) {
+				return -1
+			}
+			return r
+		}, uid))
+	}
+	if len(uid) > maxUID {
+		p.rep.fail(CodeLimit, pr.line, pr.name, uid, fmt.Sprintf("longer than %d bytes", maxUID), "shorten it")
+	}
+	return uid
 }
 
 // keep adds a property to those that are kept as they are.

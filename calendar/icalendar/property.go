@@ -31,6 +31,7 @@ func (p *property) get(name string) string {
 
 var (
 	errParamEquals = errors.New("a parameter has no \"=\"")
+	errParamName   = errors.New("a parameter has no right name")
 	errParamQuote  = errors.New("a quoted parameter is not closed")
 	errParamTail   = errors.New("text follows a quoted parameter")
 	errParamCount  = errors.New("too many parameters")
@@ -66,6 +67,9 @@ func (p *property) parse(line string, n, maxParams int) error {
 			return errParamEquals
 		}
 		q := param{name: upper(strings.TrimSpace(rest[:eq]))}
+		if n := nameEnd(q.name + ":"); n == 0 || n != len(q.name) {
+			return errParamName
+		}
 		rest = rest[eq+1:]
 		for {
 			var v string
