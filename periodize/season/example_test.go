@@ -2,6 +2,7 @@ package season_test
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -186,4 +187,109 @@ func ExampleAdd() {
 	fmt.Println(len(req.Events), len(next.Events), next.Events[2].ID, next.Events[2].Zone, err)
 	// Output:
 	// 2 3 game-uswvtnqgeodtb43t Europe/Berlin <nil>
+}
+
+func ExampleMove() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	next, err := season.Apply(*req, season.Move("g2", "2026-11-15"))
+	fmt.Println(next.Events[0].Start.Date, next.Events[0].DateOnly, err)
+	// Output: 2026-11-15 true <nil>
+}
+
+func ExamplePostpone() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	next, err := season.Apply(*req, season.Postpone("g2"))
+	fmt.Println(next.Events[0].Active(), err)
+	next, err = season.Apply(next, season.Confirm("g2"))
+	fmt.Println(next.Events[0].Active(), next.Events[0].Revision, err)
+	// Output:
+	// false <nil>
+	// true 2 <nil>
+}
+
+func ExampleCancel() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	next, err := season.Apply(*req, season.Cancel("g2"))
+	fmt.Println(next.Events[0].Status, err)
+	// Output: cancelled <nil>
+}
+
+func ExampleConfirm() {
+	req, err := season.ReadRequest(strings.NewReader(week))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	next, err := season.Apply(*req, season.Confirm("g2"))
+	fmt.Printf("%q then %q, %v\n", req.Events[0].Status, next.Events[0].Status, err)
+	// Output: "" then "confirmed", <nil>
+}
+
+func ExampleInputError() {
+	_, err := season.ReadPlan(strings.NewReader(`{"schema": 1}`))
+	var input *season.InputError
+	if errors.As(err, &input) {
+		for _, p := range input.Problems[:3] {
+			fmt.Println(p.Code, p.Path, "-", p.Reason)
+		}
+	}
+	fmt.Println(errors.Is(err, season.ErrInput))
+	// Output:
+	// missing /id - the field is missing
+	// missing /now - the field is missing
+	// missing /outcome - the field is missing
+	// true
+}
+
+func ExamplePlan_Validate() {
+	for _, p := range (season.Plan{Schema: 7}).Validate() {
+		fmt.Println(p)
+	}
+	// Output:
+	// /schema: error: "7" - this version knows schema 1; hand back a plan of this version
+}
+
+func ExampleDone_ContentID() {
+	start, _ := calendar.ParseWall("2026-11-03T17:00")
+	done := season.Done{Kind: season.Primer, Start: start}
+	id := done.ContentID()
+	done.Missed = true
+	fmt.Println(id, id == done.ContentID())
+	// Output: log-zovvrjo2kquv3stz true
+}
+
+func ExampleProblemCodes() {
+	codes := season.ProblemCodes()
+	fmt.Println(codes[0], codes[len(codes)-1])
+	// Output: age-missing zone
+}
+
+func ExampleEventPath() {
+	fmt.Println(season.EventPath(3))
+	// Output: /events/3
+}
+
+func ExampleKinds() {
+	for _, k := range season.Kinds() {
+		fmt.Println(k, k.Lift(), k.HeavyLowerBody())
+	}
+	// Output:
+	// full-body true true
+	// trimmed-full-body true true
+	// primer true false
+	// recovery false false
+	// post-game true true
+	// eccentric true true
 }
