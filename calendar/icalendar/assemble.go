@@ -46,23 +46,41 @@ func (p *parser) assemble() []calendar.Event {
 			p.rep.fail(CodeLimit, int(d.line), "", "", fmt.Sprintf("more than %d events and occurrences", p.lim.Events), "ask for a shorter span, or raise the limit on events")
 			break
 		}
+		if a.stop {
+			break
+		}
 	}
 	a.uniqueIDs()
-	slices.SortStableFunc(a.events, func(x, y calendar.Event) int {
-		if c := x.Start.Compare(y.Start); c != 0 {
+	return a.sorted()
+}
+
+// sorted returns the events by start and ID. IDs are unique, so the order is
+// complete; positions are sorted, because events are large.
+func (a *assembly) sorted() []calendar.Event {
+	order := make([]int32, len(a.events))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(i, j int32) int {
+		if c := a.events[i].Start.Compare(a.events[j].Start); c != 0 {
 			return c
 		}
-		return strings.Compare(x.ID, y.ID)
+		return strings.Compare(a.events[i].ID, a.events[j].ID)
 	})
-	return a.events
+	out := make([]calendar.Event, len(order))
+	for i, j := range order {
+		out[i] = a.events[j]
+	}
+	return out
 }
 
 type assembly struct {
 	*parser
 	events  []calendar.Event
 	lines   []int32 // of events
-	full    bool
-	utcSaid bool // the warning on dating in UTC was given
+	full    bool    // more events than the limit allows
+	stop    bool    // no work is left
+	utcSaid bool    // the warning on dating in UTC was given
 }
 
 // group handles all drafts of one UID.

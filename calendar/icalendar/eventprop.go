@@ -132,9 +132,23 @@ func (p *parser) keep(pr *property) {
 		}
 		return
 	}
+	was := p.kept
+	p.kept++
+	for i := range pr.params {
+		p.kept += len(pr.params[i].values)
+	}
+	if p.kept > p.lim.Kept {
+		if was <= p.lim.Kept {
+			p.rep.warn(CodeLimit, pr.line, pr.name, "", fmt.Sprintf("more than %d other properties and parameters in the file; the rest is left out", p.lim.Kept), "split the file, or raise the limit on kept properties")
+		}
+		return
+	}
 	k := calendar.Property{Name: p.name(pr.name), Value: pr.value}
-	for _, q := range pr.params {
-		k.Params = append(k.Params, calendar.Param{Name: p.name(q.name), Values: q.values})
+	if len(pr.params) > 0 {
+		k.Params = make([]calendar.Param, 0, len(pr.params))
+		for _, q := range pr.params {
+			k.Params = append(k.Params, calendar.Param{Name: p.name(q.name), Values: q.values})
+		}
 	}
 	d.unknown = append(d.unknown, k)
 }

@@ -103,6 +103,9 @@ func (a *assembly) fromInstant(at int64, z calendar.Zone) located {
 
 // warnFit reports a time that a clock change skips or doubles.
 func (a *assembly) warnFit(field string, m moment, l located) {
+	if l.fit == calendar.Exact {
+		return
+	}
 	value := l.wall.String() + " " + l.zone.Name()
 	switch l.fit {
 	case calendar.Skipped:

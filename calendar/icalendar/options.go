@@ -44,9 +44,10 @@ type Limits struct {
 	Depth      int   // components inside components; 16
 	Components int   // 400,000
 	Events     int   // returned, occurrences counted one by one; 200,000
-	Zones      int   // different TZIDs; 500
+	Zones      int   // different TZIDs, and definitions of zones; 200
 	Dates      int   // entries of all RDATE and EXDATE lists; 200,000
 	Properties int   // kept in Event.Unknown of one event; 200
+	Kept       int   // properties and parameter values kept in Event.Unknown of all events; 2,000,000
 	Work       int64 // days and occurrences looked at in expanding rules; 20,000,000
 	Problems   int   // reported of each class; the others are counted; 200
 }
@@ -68,9 +69,10 @@ func (l Limits) settled() Limits {
 	def(&l.Depth, 16)
 	def(&l.Components, 400_000)
 	def(&l.Events, 200_000)
-	def(&l.Zones, 500)
+	def(&l.Zones, 200)
 	def(&l.Dates, 200_000)
 	def(&l.Properties, 200)
+	def(&l.Kept, 2_000_000)
 	def(&l.Problems, 200)
 	return l
 }

@@ -69,6 +69,7 @@ type parser struct {
 	components int
 	events     int
 	dates      int
+	kept       int
 	last       int // line last read
 	anyCal     bool
 	junk       bool // text outside a calendar was seen

@@ -129,6 +129,7 @@ func (a *assembly) recurrenceSet(m *draft, base calendar.Zone) ([]occurrence, bo
 		matched, err := r.expand(m.start.local, m.start.isDate(), from, to, a.until(r, m, base), &a.meter, add)
 		switch {
 		case err == errWork:
+			a.stop = true
 			a.rep.fail(CodeLimit, r.line, "RRULE", "", err.Error(), "shorten the rules, or raise the limit on work")
 			return nil, false
 		case err != nil:
@@ -303,6 +304,7 @@ func (a *assembly) excluded(m *draft, base calendar.Zone, set []occurrence) func
 			}
 		})
 		if err != nil {
+			a.stop = a.stop || err == errWork
 			a.rep.fail(CodeRule, r.line, "EXRULE", "", err.Error(), "export the dates one by one")
 		}
 	}

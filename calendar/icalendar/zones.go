@@ -19,6 +19,7 @@ type zoneTable struct {
 	index map[zoneKey]int32
 	uses  []zoneUse
 	defs  map[zoneKey]*definition
+	named map[string]calendar.Zone // zero: not known
 }
 
 type zoneUse struct {
@@ -74,29 +75,26 @@ func (p *parser) zone(i int32) calendar.Zone {
 // /example.org/20260101/Europe/Berlin, or by its Windows name.
 func namedZone(id string) (calendar.Zone, bool) {
 	const maxZoneName = 255
-	if len(id) > maxZoneName {
+	if id == "" || len(id) > maxZoneName {
 		return calendar.Zone{}, false
 	}
-	if z, err := calendar.LoadZone(id); err == nil {
-		return z, true
-	}
 	if name, ok := windowsZone(id); ok {
-		if z, err := calendar.LoadZone(name); err == nil {
+		id = name
+	}
+	if id[0] != '/' {
+		if z, err := calendar.LoadZone(id); err == nil {
 			return z, true
 		}
 	}
-	// The longest end first; a single word at the end of a path is no zone but
-	// UTC, since "EST" or "Cuba" may be anything there.
-	for rest, n := id, 0; n < 16; n++ {
-		_, after, ok := strings.Cut(rest, "/")
-		if !ok {
+	// IANA names have three parts at most. A single word at the end of a path is
+	// no zone but UTC, since "EST" or "Cuba" may be anything there.
+	parts := strings.Split(id, "/")
+	for n := min(3, len(parts)-1); n >= 1; n-- {
+		end := strings.Join(parts[len(parts)-n:], "/")
+		if n == 1 && end != "UTC" {
 			break
 		}
-		rest = after
-		if !strings.Contains(rest, "/") && rest != "UTC" {
-			break
-		}
-		if z, err := calendar.LoadZone(rest); err == nil {
+		if z, err := calendar.LoadZone(end); err == nil {
 			return z, true
 		}
 	}
@@ -114,16 +112,33 @@ func (p *parser) home(cal int32) calendar.Zone {
 	}
 	if !c.homeDone {
 		c.homeDone = true
-		z, ok := namedZone(c.zoneName)
-		if def := p.zones.defs[zoneKey{int(cal), c.zoneName}]; !ok && def != nil {
-			z, ok = p.customZone(def)
+		var ok bool
+		if def := p.zones.defs[zoneKey{int(cal), c.zoneName}]; def != nil {
+			if c.homeZone, ok = namedZone(c.zoneName); !ok {
+				c.homeZone, ok = p.customZone(def)
+			}
+		} else {
+			c.homeZone, ok = p.zones.byName(c.zoneName, p.lim.Zones)
 		}
 		if ok {
-			c.homeZone = z
 			p.rep.warn(CodeZoneAssumed, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "dates, and times without a zone or in UTC, are read in this zone", "give a default zone")
 		} else {
 			p.rep.warn(CodeZoneUnknown, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "not a known zone; it is not used", "give a default zone")
 		}
 	}
 	return c.homeZone
+}
+
+// byName is namedZone with a memory, since a file may hold many calendars. It
+// knows no more than limit names.
+func (t *zoneTable) byName(id string, limit int) (calendar.Zone, bool) {
+	z, ok := t.named[id]
+	if !ok && len(t.named) < limit {
+		z, _ = namedZone(id)
+		if t.named == nil {
+			t.named = map[string]calendar.Zone{}
+		}
+		t.named[id] = z
+	}
+	return z, !z.IsZero()
 }
