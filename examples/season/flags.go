@@ -1,0 +1,145 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+
+	"example.org/weft/calendar"
+)
+
+// options are the flags as written; dates and instants are read with the input,
+// so that their problems are listed with all others.
+type options struct {
+	request  string
+	fixtures []string
+	team     string
+	zone     string
+	athlete  string
+	from, to string
+	now      string
+	issued   []string
+	strict   bool
+	verbose  bool
+	format   string
+	out      string
+}
+
+var formats = []string{"text", "json", "ics"}
+
+// demo reports whether no input is named.
+func (o *options) demo() bool {
+	return o.request == "" && len(o.fixtures) == 0 && o.athlete == ""
+}
+
+const usage = `usage: season [flags]
+
+Plans strength sessions around a season's fixtures. Without flags: an invented demo.
+
+`
+
+// parseFlags reads the arguments. Everything wrong with them has been printed,
+// with the usage, when it returns an error.
+func parseFlags(args []string, stderr io.Writer) (*options, error) {
+	o := &options{format: "text"}
+	fs := flag.NewFlagSet("season", flag.ContinueOnError)
+	fs.SetOutput(stderr)
+	fs.Usage = func() {
+		fmt.Fprint(stderr, usage)
+		fs.PrintDefaults()
+	}
+	seen := map[string]bool{}
+	one := func(name string, to *string, text string) {
+		fs.Func(name, text, func(s string) error {
+			if seen[name] {
+				return errors.New("given twice")
+			}
+			if s == "" {
+				return errors.New("it is empty")
+			}
+			seen[name] = true
+			*to = s
+			return nil
+		})
+	}
+	many := func(name string, to *[]string, text string) {
+		fs.Func(name, text, func(s string) error {
+			if s == "" {
+				return errors.New("it is empty")
+			}
+			*to = append(*to, s)
+			return nil
+		})
+	}
+	one("request", &o.request, "a whole request, JSON `FILE`; - is standard input")
+	many("fixtures", &o.fixtures, "games and other events, CSV or iCalendar `FILE`; repeatable, - is standard input")
+	one("team", &o.team, "`NAME` of the team, for the table of a whole league")
+	one("zone", &o.zone, "zone `NAME` such as Europe/Berlin, of rows that name none and of the plan")
+	one("athlete", &o.athlete, "the athlete, JSON `FILE`")
+	one("from", &o.from, "first `DATE`; left out: the first day of the week of the first game")
+	one("to", &o.to, "last `DATE`; left out: the last day of the week of the last game")
+	one("now", &o.now, "`INSTANT` such as 2026-11-03T10:00:00+01:00 before which all is fixed; left out: nothing is past")
+	many("issued", &o.issued, "a plan handed out earlier, JSON `FILE`; repeatable, newest last")
+	fs.BoolVar(&o.strict, "strict", false, "unknown fields of a JSON text are errors")
+	fs.BoolVar(&o.verbose, "v", false, "text: all reasons and every missed aim")
+	one("format", &o.format, "`NAME` of the output format: text, json or ics (default text)")
+	one("out", &o.out, "write to `FILE`, whole or not at all")
+	if err := fs.Parse(args); err != nil {
+		return nil, err
+	}
+	var problems []string
+	bad := func(format string, a ...any) { problems = append(problems, fmt.Sprintf(format, a...)) }
+	for _, a := range fs.Args() {
+		bad("unexpected argument %q", a)
+	}
+	if !known(o.format, formats) {
+		bad("unknown format %q: it is text, json or ics", o.format)
+	}
+	if o.verbose && o.format != "text" && known(o.format, formats) {
+		bad("-v is for -format text")
+	}
+	for _, f := range []struct {
+		name  string
+		given bool
+	}{{"fixtures", len(o.fixtures) > 0}, {"athlete", o.athlete != ""}, {"zone", o.zone != ""}, {"team", o.team != ""}} {
+		if o.request != "" && f.given {
+			bad("-request is a whole request: leave out -%s", f.name)
+		}
+	}
+	if o.request == "" && o.team != "" && len(o.fixtures) == 0 {
+		bad("-team picks games of -fixtures, and there are none")
+	}
+	if o.demo() && o.zone != "" {
+		bad("-zone is for -fixtures or -athlete; the demo has its own")
+	}
+	if o.strict && o.request == "" && o.athlete == "" {
+		bad("-strict is for -request and -athlete, and there is neither")
+	}
+	inputs := 0
+	for _, name := range append([]string{o.request, o.athlete}, append(o.issued, o.fixtures...)...) {
+		if name == "-" {
+			inputs++
+		}
+	}
+	if inputs > 1 {
+		bad("standard input (-) can be read only once")
+	}
+	if len(problems) == 0 {
+		return o, nil
+	}
+	for _, p := range problems {
+		fmt.Fprintln(stderr, "season: "+calendar.Inert(p))
+	}
+	fs.Usage()
+	return nil, errors.New("bad flags")
+}
+
+func known(word string, words []string) bool {
+	for _, w := range words {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestFlags(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		args []string
+		want []string // on standard error
+	}{
+		{"unknown flag", []string{"-colour"}, []string{"-colour", "usage: season"}},
+		{"unknown format", []string{"-format", "html"}, []string{`unknown format "html"`, "usage: season"}},
+		{"format later", []string{"-format", "csv"}, []string{`unknown format "csv"`}},
+		{"argument", []string{"games.csv"}, []string{`unexpected argument "games.csv"`}},
+		{"twice", []string{"-from", "2026-11-02", "-from", "2026-11-03"}, []string{"given twice"}},
+		{"empty", []string{"-request", ""}, []string{"it is empty"}},
+		{"request and others", []string{"-request", "r.json", "-fixtures", "f.csv", "-athlete", "a.json", "-zone", "Europe/Berlin", "-team", "T01"},
+			[]string{"leave out -fixtures", "leave out -athlete", "leave out -zone", "leave out -team"}},
+		{"team without fixtures", []string{"-team", "T01"}, []string{"-team picks games of -fixtures"}},
+		{"zone of the demo", []string{"-zone", "Europe/Berlin"}, []string{"the demo has its own"}},
+		{"strict of nothing", []string{"-strict"}, []string{"-strict is for"}},
+		{"verbose json", []string{"-v", "-format", "json"}, []string{"-v is for -format text"}},
+		{"standard input twice", []string{"-fixtures", "-", "-athlete", "-"}, []string{"standard input (-) can be read only once"}},
+		{"two at once", []string{"-format", "pdf", "x"}, []string{`unknown format "pdf"`, `unexpected argument "x"`}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := run(t, nil, c.args...)
+			if got.code != exitInput || got.stdout != "" {
+				t.Errorf("exit %d with %q on standard output, want %d and nothing", got.code, got.stdout, exitInput)
+			}
+			for _, w := range c.want {
+				if !strings.Contains(got.stderr, w) {
+					t.Errorf("standard error lacks %q:\n%s", w, got.stderr)
+				}
+			}
+		})
+	}
+}
+
+func TestHelp(t *testing.T) {
+	got := run(t, nil, "-h")
+	if got.code != exitPlanned || !strings.Contains(got.stderr, "-fixtures") || got.stdout != "" {
+		t.Errorf("exit %d, %q", got.code, got.stderr)
+	}
+}

@@ -1,0 +1,65 @@
+// Command season plans strength sessions around a season's fixtures and prints
+// the plan week by week, each session with its reason.
+//
+//	season                                   an invented demo: a season of handball
+//	season -fixtures games.csv               around a table of games
+//	season -fixtures league.csv -team T05    one team of a league's table
+//	season -fixtures club.ics -fixtures school.ics -athlete athlete.json
+//	season -request request.json             a whole request
+//
+// # Input
+//
+//	-request FILE     a request as package season describes it; "-" is standard input
+//	-fixtures FILE    games and other events, a table (CSV) or a calendar (iCalendar);
+//	                  may be given several times, "-" is standard input
+//	-team NAME        the team, for the table of a whole league
+//	-zone NAME        zone of rows and calendars that name none, and of the plan; left
+//	                  out: the athlete's, else that of the first fixture
+//	-athlete FILE     the athlete of a request, or {"athlete": ..., "places": ..., "rules": ...}
+//	-from, -to DATE   first and last date; left out: the weeks from that of the first game
+//	                  to that of the last, whole ones, because weekly aims bind only there
+//	-now INSTANT      what began before it is fixed; left out: the first instant of the
+//	                  first date, so that nothing is past
+//	-issued FILE      a plan that was handed out earlier (written with -format json); may
+//	                  be given several times, the newest last
+//	-strict           unknown fields of a JSON text are errors
+//
+// Without an athlete the age is unknown: the plan keeps to the safeguards of a
+// young beginner and says so at its top.
+//
+// # Output
+//
+//	-format text      for people (the default); -v adds all reasons and every missed aim
+//	-format json      the plan, as package season describes it
+//	-format ics       the sessions as a calendar
+//	-out FILE         instead of standard output; written whole or not at all
+//
+// The exit code is 0 if there is a plan, 1 for a fault of this program or an
+// interrupt, 2 for bad input, of which every problem is listed on standard error
+// and nothing is written, and 3 if nothing may be planned: the output says why.
+// (go run turns every other code than 0 into 1; the built program does not.)
+//
+// The program reads no clock. The same input gives the same bytes on every
+// machine.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	_ "time/tzdata" // zones also where none are installed
+
+	"example.org/weft/periodize"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	p := program{
+		planner: new(periodize.Planner),
+		stdin:   os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
+		open: openFile,
+	}
+	code := p.run(ctx, os.Args[1:])
+	stop()
+	os.Exit(code)
+}

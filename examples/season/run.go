@@ -1,0 +1,103 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// Exit codes.
+const (
+	exitPlanned = 0
+	exitFault   = 1 // ours, or interrupted
+	exitInput   = 2
+	exitRefused = 3
+)
+
+type planner interface {
+	Plan(context.Context, *season.Request) (*season.Plan, error)
+}
+
+// program is the command with all it touches.
+type program struct {
+	planner        planner
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	open           func(name string) (io.ReadCloser, error)
+}
+
+func openFile(name string) (io.ReadCloser, error) { return os.Open(name) }
+
+func (p *program) run(ctx context.Context, args []string) int {
+	opt, err := parseFlags(args, p.stderr)
+	if errors.Is(err, flag.ErrHelp) {
+		return exitPlanned
+	}
+	if err != nil {
+		return exitInput
+	}
+	in, problems := p.load(opt)
+	if failed(problems) {
+		list(p.stderr, problems)
+		return exitInput
+	}
+	plan, err := p.planner.Plan(ctx, in.request)
+	var bad *season.InputError
+	switch {
+	case errors.As(err, &bad):
+		list(p.stderr, in.places(bad.Problems, in.request.Canonical().Events)) // the planner sorts first
+		return exitInput
+	case ctx.Err() != nil:
+		fmt.Fprintln(p.stderr, "interrupted: no plan")
+		return exitFault
+	case err != nil:
+		fmt.Fprintln(p.stderr, "season: "+calendar.Inert(err.Error()))
+		return exitFault
+	}
+	out, err := render(opt, in, plan)
+	if err == nil {
+		err = p.write(opt.out, out)
+	}
+	if err != nil {
+		fmt.Fprintln(p.stderr, "season: "+calendar.Inert(err.Error()))
+		return exitFault
+	}
+	list(p.stderr, problems)
+	p.notices(opt, problems, plan)
+	if plan.Outcome == season.Refused {
+		return exitRefused
+	}
+	return exitPlanned
+}
+
+// notices prints what a reader of the output might miss: warnings, why nothing
+// was planned, and questions where the format has no place for them.
+func (p *program) notices(opt *options, shown []calendar.Problem, plan *season.Plan) {
+	said := map[string]bool{}
+	for _, x := range shown {
+		said[x.Error()] = true
+	}
+	say := func(notes []season.Note) {
+		for _, n := range notes {
+			if !said[n.Text] {
+				fmt.Fprintf(p.stderr, "%s: %s\n", n.Class, calendar.Inert(n.Text))
+			}
+		}
+	}
+	say(plan.Refusals)
+	if opt.format == "ics" {
+		say(plan.Questions)
+	}
+	for _, n := range plan.Warnings {
+		// Those of the library begin with their place and class themselves.
+		if !said[n.Text] {
+			fmt.Fprintln(p.stderr, calendar.Inert(n.Text))
+		}
+	}
+}

@@ -1,0 +1,241 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// sheet is the text of a plan on its way.
+type sheet struct {
+	page
+	in      *input
+	plan    *season.Plan
+	verbose bool
+	zone    calendar.Zone
+	games   []calendar.Placed          // active, in order of time
+	byID    map[string]calendar.Placed // all events
+	usual   string                     // the place of most sessions
+}
+
+// text prints a plan for people.
+func text(in *input, plan *season.Plan, verbose bool) []byte {
+	s := newSheet(in, plan, verbose)
+	s.head()
+	s.notes("NOTHING MAY BE PLANNED", plan.Refusals)
+	s.notes("QUESTIONS: the plan stands on these assumptions", plan.Questions)
+	s.changes()
+	s.facts()
+	s.weeks()
+	s.missed()
+	s.notes("FINDINGS", s.findings())
+	s.notes("WARNINGS", plan.Warnings)
+	s.foot()
+	return []byte(s.b.String())
+}
+
+func newSheet(in *input, plan *season.Plan, verbose bool) *sheet {
+	s := &sheet{in: in, plan: plan, verbose: verbose, zone: in.request.Athlete.Zone, byID: map[string]calendar.Placed{}}
+	for _, p := range in.placed {
+		s.byID[p.ID] = p
+		if p.Kind == calendar.Game && p.Active() {
+			s.games = append(s.games, p)
+		}
+	}
+	s.usual = usualPlace(plan.Sessions)
+	return s
+}
+
+// usualPlace is the place of most sessions, the first by name of several.
+func usualPlace(sessions []season.Session) (usual string) {
+	n := map[string]int{}
+	for _, x := range sessions {
+		n[x.Place]++
+	}
+	for p, k := range n {
+		if k > n[usual] || k == n[usual] && p < usual {
+			usual = p
+		}
+	}
+	return usual
+}
+
+func (s *sheet) head() {
+	p := s.plan
+	title := "SEASON PLAN  " + clip(s.in.request.Athlete.ID, 40)
+	if s.in.demo {
+		title = pad(title, width-16) + "Invented example"
+	}
+	s.line(title)
+	s.line(strings.Repeat("=", width))
+	period := fmt.Sprintf("%s to %s, %s", dayYear(p.Period.From), dayYear(p.Period.To), count(p.Period.Days(), "date"))
+	if s.in.period != "" {
+		period += " (" + s.in.period + ")"
+	}
+	s.fact("Period", period)
+	s.fact("Times", "local in "+p.Zone)
+	if s.zone.DayStart(p.Period.From).Before(p.Now) {
+		s.fact("As of", s.moment(p.Now)+": what began before is fixed")
+	}
+	switch {
+	case p.Outcome == season.Refused:
+		s.fact("Outcome", "refused: nothing may be planned, see below")
+	case p.Proof == season.Proved:
+		s.fact("Outcome", fmt.Sprintf("planned, and proved: of the starts considered no plan misses less (%d points)", p.Cost.Points))
+	default:
+		s.fact("Outcome", fmt.Sprintf("planned: the best found (%d points); no plan has fewer than %d", p.Cost.Points, p.Cost.Bound))
+	}
+	if p.Cost.Broken > 0 {
+		s.fact("", fmt.Sprintf("%s broken by what was pinned or already done, see the findings", count(int(p.Cost.Broken), "limit")))
+	}
+	s.fact("Sessions", s.sums())
+	if len(s.in.request.Places) > 1 && s.usual != "" {
+		s.fact("Place", clip(s.usual, 40)+", where a line names no other")
+	}
+	if s.in.demo {
+		s.fact("Demo", "club, athlete, opponents and dates are made up")
+	}
+	if s.in.request.Athlete.Born == (season.YearMonth{}) {
+		s.fact("Age", "NOT KNOWN: planned as for a beginner of 13 to 15 years, with fewer and earlier sessions")
+	}
+}
+
+// moment is an instant in the plan's zone.
+func (s *sheet) moment(t time.Time) string {
+	w := s.zone.Local(t)
+	return dayYear(w.Date) + " " + hhmm(w.Clock)
+}
+
+func hhmm(c calendar.Clock) string { return (c - c%60).String() }
+
+// sums counts the sessions by kind.
+func (s *sheet) sums() string {
+	n := map[season.Kind]int{}
+	for _, x := range s.plan.Sessions {
+		n[x.Kind]++
+	}
+	var parts []string
+	for _, k := range season.Kinds() {
+		if n[k] > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n[k], kindWord(k)))
+		}
+	}
+	if len(parts) == 0 {
+		return "none"
+	}
+	return fmt.Sprintf("%d: %s", len(s.plan.Sessions), strings.Join(parts, ", "))
+}
+
+// notes prints one line a note.
+func (s *sheet) notes(title string, notes []season.Note) {
+	if len(notes) == 0 {
+		return
+	}
+	s.title(title)
+	for _, n := range notes {
+		s.hang("  - ", s.noteText(n))
+	}
+}
+
+// noteText is the text of a note with games by their names: an id made from
+// content tells a reader nothing.
+func (s *sheet) noteText(n season.Note) string {
+	out := n.Text
+	for _, name := range sortedKeys(n.Values) {
+		v := n.Values[name]
+		if e, ok := s.byID[v.Text]; ok && v.IsText && len(v.Text) >= 8 {
+			out = strings.ReplaceAll(out, v.Text, s.name(e)+" on "+dayText(e.Date))
+		}
+	}
+	return s.datesIn(out)
+}
+
+// name is what people call an event.
+func (s *sheet) name(e calendar.Placed) string {
+	n := e.Opponent
+	if n == "" {
+		n = e.Title
+	}
+	if n == "" {
+		n = e.ID
+	}
+	if n == "" || n == e.ContentID() {
+		n = "the " + eventWord(e.Event)
+	}
+	return clip(n, 24)
+}
+
+// findings leaves out what the facts of the season and the weeks show already.
+func (s *sheet) findings() []season.Note {
+	var out []season.Note
+	for _, n := range s.plan.Findings {
+		if s.verbose || n.Code != "finding-break" && n.Code != "finding-open-week" {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// changes lists what is not as it was issued.
+func (s *sheet) changes() {
+	if len(s.plan.Changes) == 0 {
+		return
+	}
+	s.title("CHANGES against the plan handed out before")
+	kept := 0
+	for _, c := range s.plan.Changes {
+		if c.Change == season.Unchanged {
+			kept++
+			continue
+		}
+		t := kindWord(c.Kind)
+		switch {
+		case c.Change == season.Moved && c.From != nil && c.To != nil:
+			t += " from " + s.moment(*c.From) + " to " + s.moment(*c.To)
+		case c.From != nil:
+			t += " of " + s.moment(*c.From)
+		case c.To != nil:
+			t += " on " + s.moment(*c.To)
+		}
+		if c.OldKind != "" {
+			t += ", was " + kindWord(c.OldKind)
+		}
+		for i, n := range c.Cause {
+			sep := "; "
+			if i == 0 {
+				sep = ": "
+			}
+			t += sep + s.noteText(n)
+		}
+		s.hang("  "+pad(clip(string(c.Change), 9), 10), t)
+	}
+	s.line(fmt.Sprintf("  %s unchanged", count(kept, "session")))
+}
+
+// foot holds what every sheet says once.
+func (s *sheet) foot() {
+	s.title("HOW TO READ")
+	for _, l := range []string{
+		"A lift is any session but recovery. Full-body: strength for the whole body, the most volume. Trimmed: one set less. " +
+			"Primer: short and fast, fresh at the end. Recovery: easy. Post-game: 30 min straight after a game.",
+		`"49 h to X": full hours from the end of the session to the start of the next game. "21:00?": the end is assumed. "-": nothing on this date.`,
+	} {
+		s.hang("  ", l)
+	}
+	s.title("BEFORE YOU TRAIN")
+	for _, l := range []string{
+		"Pain above 5 of 10, sharp, at night, or a limp: stop, and tell an adult in charge.",
+		"Fever, anything in the chest, fainting, a knock to the head: no training until a clinician allows it.",
+		"Under 18: only with a qualified adult present.",
+		"Warm up for 10 to 15 minutes. Weights are where to start: keep the stated repetitions in reserve.",
+		"The rules rest on averages of adults, not on measurements of you.",
+		"This plan is no medical advice and clears nobody to play.",
+	} {
+		s.hang("  - ", l)
+	}
+	s.line("")
+	s.hang("", fmt.Sprintf("rules %s   engine %d   revision %d   plan %s", s.plan.RulesVersion, s.plan.Engine, s.plan.Revision, s.plan.ID))
+}

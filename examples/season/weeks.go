@@ -1,0 +1,300 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// Columns of a line of a week: date, what, when, how long, and the rest.
+const (
+	dateColumn = 13
+	whatColumn = 18
+	timeColumn = 13
+	longColumn = 7
+	restColumn = dateColumn + whatColumn + timeColumn + longColumn
+)
+
+// row is one thing on a date.
+type row struct {
+	at               time.Time
+	rank             int // of what begins at once
+	what, when, long string
+	rest             string
+	more             []string // lines of their own below
+}
+
+// weeks prints the plan date by date.
+func (s *sheet) weeks() {
+	byDate := s.rows()
+	period := s.plan.Period
+	first := time.Weekday(s.in.rules.Value("week-start"))
+	n := 0
+	for from := period.From; !from.After(period.To); {
+		next := calendar.WeekStart(from, first).AddDays(7)
+		to := next.AddDays(-1)
+		if to.After(period.To) {
+			to = period.To
+		}
+		n++
+		s.line("")
+		left := pad(fmt.Sprintf("Week %-3d %s", n, spanYear(from, to)), dateColumn+whatColumn) + s.summary(from, to)
+		if b := s.breaksIn(from, to); len(b) > 0 {
+			s.hang(left+"  BREAK ", listed(b, len(b)))
+		} else {
+			s.line(left)
+		}
+		for d := from; !d.After(to); d = d.AddDays(1) {
+			s.date(d, byDate[d])
+		}
+		from = next
+	}
+}
+
+// summary counts what a week holds.
+func (s *sheet) summary(from, to calendar.Date) string {
+	games, lifts, full, recovery := 0, 0, 0, 0
+	for _, g := range s.games {
+		if !g.Date.Before(from) && !g.Date.After(to) {
+			games++
+		}
+	}
+	for _, x := range s.plan.Sessions {
+		if x.Date.Before(from) || x.Date.After(to) {
+			continue
+		}
+		if x.Kind == season.Recovery {
+			recovery++
+		}
+		if x.Kind.Lift() {
+			lifts++
+		}
+		if x.Kind.HeavyLowerBody() {
+			full++
+		}
+	}
+	return fmt.Sprintf("%-9s %s, %d full-body, %d recovery", count(games, "game"), count(lifts, "lift"), full, recovery)
+}
+
+// breaksIn names the breaks that reach into some dates.
+func (s *sheet) breaksIn(from, to calendar.Date) (out []string) {
+	for _, r := range s.breaks() {
+		if !r.From.After(to) && !r.To.Before(from) {
+			out = append(out, span(r.From, r.To))
+		}
+	}
+	return out
+}
+
+// breaks are the runs long enough to be one.
+func (s *sheet) breaks() []calendar.Run {
+	var dates []calendar.Date
+	for _, g := range s.games {
+		dates = append(dates, g.Date)
+	}
+	return slices.DeleteFunc(calendar.GameFreeRuns(dates, s.plan.Period.From, s.plan.Period.To),
+		func(r calendar.Run) bool { return r.Class != calendar.Break })
+}
+
+func (s *sheet) date(d calendar.Date, rows []row) {
+	label := "  " + dayText(d)
+	if len(rows) == 0 {
+		free := row{what: "-"}
+		for _, r := range s.breaks() {
+			if !d.Before(r.From) && !d.After(r.To) {
+				free.what = "- (break)"
+			}
+		}
+		rows = []row{free}
+	}
+	slices.SortStableFunc(rows, func(a, b row) int {
+		return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.rank, b.rank), strings.Compare(a.what, b.what), strings.Compare(a.rest, b.rest))
+	})
+	for _, r := range rows {
+		left := pad(label, dateColumn) + pad(clip(r.what, whatColumn-1), whatColumn) + pad(r.when, timeColumn) + pad(r.long, longColumn)
+		if r.rest == "" {
+			s.line(left)
+		} else {
+			s.hang(left, r.rest)
+		}
+		for _, m := range r.more {
+			s.hang(strings.Repeat(" ", restColumn)+"| ", m)
+		}
+		label = ""
+	}
+}
+
+// rows gathers events and sessions by date.
+func (s *sheet) rows() map[calendar.Date][]row {
+	out := map[calendar.Date][]row{}
+	for _, e := range s.in.placed {
+		switch {
+		case e.Kind == calendar.Game:
+			out[e.Date] = append(out[e.Date], s.gameRow(e))
+		case e.Active():
+			s.eventRows(e, out)
+		}
+	}
+	for _, p := range s.in.request.Places {
+		for _, c := range p.Closed {
+			d := later(c.From, s.plan.Period.From)
+			r := row{at: s.zone.DayStart(d), rank: -1, what: "closed", when: "all day", rest: clip(p.ID, 40)}
+			if c.To.After(d) {
+				r.when = "until " + span(c.To, c.To)
+			}
+			if !c.To.Before(d) {
+				out[d] = append(out[d], r)
+			}
+		}
+	}
+	for i := range s.plan.Sessions {
+		x := &s.plan.Sessions[i]
+		out[x.Date] = append(out[x.Date], s.sessionRow(x))
+	}
+	return out
+}
+
+func later(a, b calendar.Date) calendar.Date {
+	if a.Before(b) {
+		return b
+	}
+	return a
+}
+
+func (s *sheet) gameRow(e calendar.Placed) row {
+	r := row{at: e.Span.Start, rank: 1, what: "GAME", when: s.times(e)}
+	name := s.name(e)
+	switch e.Home {
+	case calendar.AtAway:
+		name = "at " + name
+	case calendar.AtHome, calendar.AtNeutral:
+		name += ", " + e.Home
+	}
+	parts := []string{name}
+	if e.Competition != "" {
+		parts = append(parts, clip(e.Competition, 24))
+	}
+	if e.Importance == calendar.Important {
+		parts = append(parts, "important")
+	}
+	switch e.Status.Settled() {
+	case calendar.Postponed, calendar.Cancelled:
+		r.what = string(e.Status)
+		r.when = ""
+	case calendar.Provisional:
+		parts = append(parts, "provisional")
+	case calendar.IfNecessary:
+		parts = append(parts, "only if necessary")
+	}
+	if e.DateOnly {
+		r.when = "time open"
+		if e.Active() {
+			w := s.zone.Local(e.Span.Start)
+			parts = append(parts, hhmm(w.Clock)+"-"+hhmm(s.zone.Local(e.Span.End).Clock)+" kept free")
+		}
+	} else {
+		own, here := e.Zone.Local(e.Span.Start), s.zone.Local(e.Span.Start)
+		if own != here {
+			parts = append(parts, hhmm(own.Clock)+" in "+e.Zone.Name())
+			if here.Date != e.Date {
+				parts = append(parts, "here "+dayText(here.Date))
+			}
+		}
+		if e.Active() && s.zone.Local(e.Span.End).Date.After(here.Date) && s.zone.Local(e.Span.End).Clock > 0 {
+			parts = append(parts, "ends after midnight")
+		}
+	}
+	r.rest = strings.Join(parts, ", ")
+	return r
+}
+
+// times are the clock times of an event in the plan's zone.
+func (s *sheet) times(e calendar.Placed) string {
+	t := s.clocks(e.Span.Start, e.Span.End)
+	if e.EndAssumed {
+		t += "?"
+	}
+	return t
+}
+
+func (s *sheet) clocks(from, to time.Time) string {
+	return hhmm(s.zone.Local(from).Clock) + "-" + hhmm(s.zone.Local(to).Clock)
+}
+
+// eventRows puts an event on each date it touches in the period.
+func (s *sheet) eventRows(e calendar.Placed, out map[calendar.Date][]row) {
+	title := ""
+	if e.Title != "" || e.Opponent != "" {
+		title = s.name(e)
+	}
+	first, last := calendar.DateOf(e.Span.Start, s.zone), calendar.DateOf(e.Span.End.Add(-time.Nanosecond), s.zone)
+	if e.Span.End.Equal(e.Span.Start) {
+		last = first
+	}
+	for d := later(first, s.plan.Period.From); !d.After(last) && !d.After(s.plan.Period.To); d = d.AddDays(1) {
+		r := row{at: e.Span.Start, what: eventWord(e.Event), rest: title}
+		day := s.zone.DaySpan(d)
+		if d != first {
+			r.at = day.Start
+		}
+		begins, ends := d == first && e.Span.Start.After(day.Start), d == last && e.Span.End.Before(day.End)
+		switch {
+		case !begins && !ends:
+			r.when = "all day"
+		case begins && d != last:
+			r.when = "from " + hhmm(s.zone.Local(e.Span.Start).Clock)
+		case ends && d != first:
+			r.when = "to " + hhmm(s.zone.Local(e.Span.End).Clock)
+		default:
+			r.when = s.times(e)
+		}
+		out[d] = append(out[d], r)
+	}
+}
+
+func (s *sheet) sessionRow(x *season.Session) row {
+	r := row{at: x.Start, rank: 2, what: kindWord(x.Kind), when: s.clocks(x.Start, x.End), long: fmt.Sprintf("%d min", x.Minutes)}
+	var parts []string
+	if t := s.toGame(x); t != "" {
+		parts = append(parts, t)
+	}
+	if w := whyWords(x); w != "" {
+		parts = append(parts, w)
+	}
+	if x.Place != "" && x.Place != s.usual {
+		parts = append(parts, clip(x.Place, 20))
+	}
+	switch x.State {
+	case season.DoneState:
+		parts = append(parts, "done")
+	case season.Eased, season.Swapped, season.Held:
+		parts = append(parts, "modified") // never why
+	}
+	r.rest = s.noteText(season.Note{Text: strings.Join(parts, ", ")})
+	if s.verbose {
+		for _, n := range x.Why {
+			r.more = append(r.more, s.noteText(n))
+		}
+	}
+	return r
+}
+
+// toGame counts from the end of a session to the next game.
+func (s *sheet) toGame(x *season.Session) string {
+	for _, g := range s.games {
+		if !g.Span.Start.After(x.Start) {
+			continue
+		}
+		gap := g.Span.Start.Sub(x.End)
+		if h := wholeHours(gap); h >= 24*7 {
+			return fmt.Sprintf("%d days to %s", h/24, s.name(g))
+		}
+		return fmt.Sprintf("%d h to %s", wholeHours(gap), s.name(g))
+	}
+	return ""
+}
