@@ -50,6 +50,10 @@ const (
 	LiftRun         = "lift-run"
 	BreakSession    = "break-session"
 	Change          = "change"
+	WeekLoad        = "week-load"
+	LoadRamp        = "load-ramp"
+	RollingCount    = "rolling-count"
+	RollingLoad     = "rolling-load"
 )
 
 // limit is one prohibition: whether a session breaks it, and where.
@@ -62,6 +66,7 @@ type limit struct {
 type aim struct {
 	id     string
 	misses func(*season) []Miss
+	off    bool // not looked at while its price is 0
 }
 
 func limits() []limit {
@@ -97,24 +102,28 @@ func limits() []limit {
 
 func aims() []aim {
 	return []aim{
-		{EmptyRun, emptyRun},
-		{WeekFullBody, weekFullBody},
-		{SecondLift, secondLift},
-		{SecondFullBody, secondFullBody},
-		{PrimerImportant, primerImportant},
-		{PrimerAim, primerOther},
-		{RecoveryAfter, recoveryAfter},
-		{RecoveryCount, recoveryCount},
-		{Important48h, important48h},
-		{NearGame, nearGame},
-		{PrimerTiming, primerTiming},
-		{Size, size},
-		{StartTime, startTime},
-		{PracticeOrder, practiceOrder},
-		{HardDay, hardDay},
-		{LiftRun, liftRun},
-		{BreakSession, breakSession},
-		{Change, change},
+		{EmptyRun, emptyRun, false},
+		{WeekFullBody, weekFullBody, false},
+		{SecondLift, secondLift, false},
+		{SecondFullBody, secondFullBody, false},
+		{PrimerImportant, primerImportant, false},
+		{PrimerAim, primerOther, false},
+		{RecoveryAfter, recoveryAfter, false},
+		{RecoveryCount, recoveryCount, false},
+		{Important48h, important48h, false},
+		{NearGame, nearGame, false},
+		{PrimerTiming, primerTiming, false},
+		{Size, size, false},
+		{StartTime, startTime, false},
+		{PracticeOrder, practiceOrder, false},
+		{HardDay, hardDay, false},
+		{LiftRun, liftRun, false},
+		{BreakSession, breakSession, false},
+		{Change, change, false},
+		{WeekLoad, weekLoad, true},
+		{LoadRamp, loadRamp, true},
+		{RollingCount, rollingCount, true},
+		{RollingLoad, rollingLoad, true},
 	}
 }
 

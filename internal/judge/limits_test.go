@@ -193,6 +193,7 @@ func TestPrimerWindow(t *testing.T) {
 		{"no game", with(ses(Primer, 9, 17, 0, 30)), first},
 		{"another game is nearer than 12 h", with(g, game(9, 20, 0), ses(Primer, 9, 10, 0, 30)), first},
 		{"another game is 12 h off", with(g, game(9, 22, 0), ses(Primer, 9, 9, 30, 30)), nil},
+		{"a game that starts with it is not ahead", with(game(9, 8, 0), game(10, 9, 0), ses(Primer, 9, 8, 0, 30)), nil},
 		{"a past game does no harm", with(g, game(9, 10, 0), ses(Primer, 9, 17, 0, 30)), nil},
 		{"other kinds", with(ses(Recovery, 9, 17, 0, 30)), nil},
 	})
@@ -292,6 +293,7 @@ func TestSleep(t *testing.T) {
 		{"busy, exams and closures do not count", with(ev(Busy, 9, 21, 0, 60), ev(Exam, 9, 21, 0, 60), ev(Closure, 9, 21, 0, 60), ses(Recovery, 10, 5, 0, 30)), nil},
 		{"post-game after its own game", with(game(9, 19, 30), ses(PostGame, 9, 21, 30, 30)), nil},
 		{"recovery after a late game", with(game(9, 19, 30), ses(Recovery, 9, 21, 45, 30)), first},
+		{"as it ends", with(ev(Practice, 9, 20, 0, 61), ses(Recovery, 9, 21, 1, 30)), first},
 		{"still going on", with(ev(Travel, 9, 20, 0, 600), ses(Recovery, 10, 5, 59, 30)), nil},
 	})
 }

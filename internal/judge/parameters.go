@@ -89,6 +89,14 @@ type Parameters struct {
 	BreakFullBodies  int // a club week
 	SoonMinutes      int64
 	SoonPoints       int64 // price of a change inside SoonMinutes from now
+
+	// Aims that are off by default, in units of effort rating times minutes.
+	Rating       [kinds]int64 // CR-10
+	LoadBlock    int64        // the step in which load is counted
+	WeekLoad     Range
+	LoadRamp     int64
+	RollingCount int
+	RollingLoad  int64
 }
 
 const hour = 60
@@ -116,6 +124,10 @@ func Default() Parameters {
 			LiftRun:         1,
 			BreakSession:    3,
 			Change:          5,
+			WeekLoad:        0,
+			LoadRamp:        0,
+			RollingCount:    0,
+			RollingLoad:     0,
 		},
 
 		AdultAge:       18,
@@ -195,5 +207,12 @@ func Default() Parameters {
 		BreakFullBodies:  3,
 		SoonMinutes:      24 * hour,
 		SoonPoints:       10000,
+
+		Rating:       [kinds]int64{FullBody: 6, Trimmed: 6, Primer: 5, Recovery: 2, PostGame: 6, Eccentric: 7},
+		LoadBlock:    50,
+		WeekLoad:     Range{500, 1500},
+		LoadRamp:     300,
+		RollingCount: 5,
+		RollingLoad:  900,
 	}
 }

@@ -84,6 +84,9 @@ func Judge(in Input, p Parameters) (Verdict, error) {
 		if slices.Contains(p.Disabled, a.id) {
 			continue
 		}
+		if p.Points[a.id] == 0 && a.off {
+			continue
+		}
 		misses := a.misses(s)
 		cost := RuleCost{Rule: a.id}
 		for _, m := range misses {
