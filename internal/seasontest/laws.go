@@ -100,6 +100,9 @@ func (c *check) completed() {
 			continue
 		}
 		done++
+		if place := c.issuedPlace(l.Session); place != "" && !c.standsAt(place, start) {
+			c.say(3, nil, "logged %s at %s has left its place %q", l.Kind, start.In(c.zone).Format("2006-01-02 15:04"), place)
+		}
 		if !stands(string(l.Kind), start, end) {
 			c.say(3, nil, "logged %s at %s does not stand in the plan", l.Kind, start.In(c.zone).Format("2006-01-02 15:04"))
 		}
@@ -123,6 +126,27 @@ func (c *check) completed() {
 	if done != 0 {
 		c.say(3, nil, "%d sessions too few are stated as done", done)
 	}
+}
+
+// issuedPlace is where the plan issued last put a session.
+func (c *check) issuedPlace(id string) string {
+	if n := len(c.req.Issued); n > 0 && id != "" {
+		for _, s := range c.req.Issued[n-1].Sessions {
+			if s.ID == id {
+				return s.Place
+			}
+		}
+	}
+	return ""
+}
+
+func (c *check) standsAt(place string, start time.Time) bool {
+	for i := range c.plan.Sessions {
+		if s := &c.plan.Sessions[i]; s.Start.Equal(start) && s.Place == place {
+			return true
+		}
+	}
+	return false
 }
 
 // neighbours are the game that ended last before a session and the one that

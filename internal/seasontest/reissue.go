@@ -11,8 +11,8 @@ import (
 // Later returns the request some dates on: the plan is issued, now lies in the
 // middle, some sessions are logged as done or missed, and unless nothing
 // happens, games have moved. ok is false if the plan ends before now.
-func Later(t *rapid.T, req *season.Request, plan *season.Plan, happens bool) (next *season.Request, ok bool) {
-	m := &maker{t: t, zone: req.Athlete.Zone, from: req.Period.From, days: req.Period.Days()}
+func Later(t *rapid.T, o Options, req *season.Request, plan *season.Plan, happens bool) (next *season.Request, ok bool) {
+	m := &maker{t: t, o: o, zone: req.Athlete.Zone, from: req.Period.From, days: req.Period.Days()}
 	out := *req
 	out.Issued = append(append([]season.Plan(nil), req.Issued...), *plan)
 	out.Log = append([]season.Done(nil), req.Log...)
@@ -40,6 +40,9 @@ func Later(t *rapid.T, req *season.Request, plan *season.Plan, happens bool) (ne
 		case 0:
 			out.Log = append(out.Log, season.Done{ID: "l-" + s.ID, Session: s.ID, Kind: s.Kind, Start: w, Missed: true})
 		case 1: // done, half an hour late, as another kind perhaps
+			if o.Plain {
+				continue
+			}
 			d := season.Done{ID: "l-" + s.ID, Session: s.ID, Kind: pick(m, "livedKind", s.Kind, season.FullBody, season.Recovery), Start: w.AddMinutes(30)}
 			d.End, d.HasEnd = d.Start.AddMinutes(40), true
 			if ends(m.zone, d.End).After(out.Now) {
@@ -47,6 +50,9 @@ func Later(t *rapid.T, req *season.Request, plan *season.Plan, happens bool) (ne
 			}
 			out.Log = append(out.Log, d)
 		case 2:
+			if o.Plain {
+				continue
+			}
 			d := season.Done{ID: "l-" + s.ID, Session: s.ID, Kind: s.Kind, Start: w}
 			d.End, d.HasEnd = w.AddMinutes(s.Minutes), true
 			if ends(m.zone, d.End).After(out.Now) || m.zone.Resolve(d.End).Fit != calendar.Exact {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 	"pgregory.net/rapid"
 )
@@ -14,7 +15,7 @@ import (
 type Options struct {
 	MinDates, MaxDates int      // of the period
 	Zones              []string // nil: Zones
-	Plain              bool     // no pins, no overrides, no holds, no log
+	Plain              bool     // nothing that people force or mark oddly: no pins, overrides, holds, no log but of what was planned
 	Steady             bool     // age and training age keep their class over the period and the weeks around it
 	Tight              bool     // few open hours, so that few plans exist
 }
@@ -248,8 +249,9 @@ func (m *maker) others() {
 		for d := m.from.AddDays(-8); !d.After(m.from.AddDays(m.days + 8)); d = d.AddDays(1) {
 			for _, wd := range days {
 				if wd == d.Weekday() {
-					m.event(calendar.Event{Kind: pick(m, "kind", calendar.Practice, calendar.Practice, calendar.Skills),
-						Start: calendar.Wall{Date: d}, Hard: m.odds("hard", 4)}, start, minutes)
+					e := calendar.Event{Kind: pick(m, "kind", calendar.Practice, calendar.Practice, calendar.Skills), Start: calendar.Wall{Date: d}}
+					e.Hard = m.odds("hard", 4) && !(m.o.Plain && e.Kind == calendar.Skills)
+					m.event(e, start, minutes)
 				}
 			}
 		}
@@ -360,12 +362,11 @@ func (m *maker) rules() {
 	if !m.odds("rules", 3) {
 		return
 	}
-	seen := map[string]bool{}
 	for range m.int("overrides", 1, 3) {
 		o := pick(m, "override", overrides...)
-		if !seen[o.Rule] {
-			seen[o.Rule] = true
-			m.req.Rules = append(m.req.Rules, o)
+		more := append(append([]season.Override(nil), m.req.Rules...), o)
+		if _, problems := rule.New(more); len(problems) == 0 { // neither twice nor contradicting
+			m.req.Rules = more
 		}
 	}
 }
