@@ -278,6 +278,22 @@ func TestSeriesReportsAllProblems(t *testing.T) {
 	}
 }
 
+func TestTrackerTakesItsDivisor(t *testing.T) {
+	tracker, err := load.NewTracker(load.TrackerOptions{Divisor: load.Population})
+	if err != nil {
+		t.Fatal(err)
+	}
+	days := week(300, 480, 0, 450, 120, 630, 0)
+	for _, d := range days {
+		tracker.Add(d)
+	}
+	got, ok1 := tracker.Week()
+	want, ok2 := load.Week(days, load.Population)
+	if got != want || !ok1 || !ok2 {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+}
+
 // Acute and chronic loads, and the model, are off unless asked for.
 func TestTrackerKeepsTheWeekAlone(t *testing.T) {
 	var tracker load.Tracker

@@ -144,6 +144,16 @@ func TestStatedRanges(t *testing.T) {
 	}
 }
 
+// The rest behind the last set takes no time, and no sets take none at all.
+func TestBlockDuration(t *testing.T) {
+	for sets, want := range map[int]time.Duration{0: 0, 1: 20 * time.Second, 2: 130 * time.Second} {
+		d, ok := load.Block{Sets: sets, Reps: 5, Tempo: 4 * time.Second, Rest: 90 * time.Second}.Duration()
+		if d != want || !ok {
+			t.Errorf("%d sets take %v", sets, d)
+		}
+	}
+}
+
 // Names in words, for every value and for one beyond.
 func TestNamesInWords(t *testing.T) {
 	for want, got := range map[string]string{
