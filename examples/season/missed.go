@@ -47,8 +47,11 @@ func (s *sheet) missed() {
 }
 
 func times(n int) string {
-	if n == 1 {
+	switch n {
+	case 1:
 		return "once"
+	case 2:
+		return "twice"
 	}
 	return fmt.Sprintf("%d times", n)
 }
