@@ -204,11 +204,6 @@ func apart(a, b *starts.Slot) int64 {
 	return d
 }
 
-// ratings are expected efforts of a session, CR-10. Common practice, no source.
-var ratings = map[season.Kind]int{
-	season.FullBody: 6, season.Trimmed: 6, season.Eccentric: 7, season.PostGame: 6, season.Primer: 5, season.Recovery: 2,
-}
-
 func (w *work) sessions(p *season.Plan) {
 	m := w.model
 	for i := range w.slots {
@@ -216,7 +211,7 @@ func (w *work) sessions(p *season.Plan) {
 		out := season.Session{
 			ID: s.ID, Start: m.Time(s.From), End: m.Time(s.To), Date: calendar.DateFromDayNumber(s.Day), Minutes: s.Minutes(),
 			Kind: s.Kind, State: season.AsWritten, Pinned: s.Pinned, HeavyLowerBody: s.Kind.HeavyLowerBody(),
-			SessionLoad: ratings[s.Kind] * s.Minutes(), GameDay: w.gameDay(s.Day), Why: []season.Note{},
+			SessionLoad: s.Load(), GameDay: w.gameDay(s.Day), Why: []season.Note{},
 		}
 		if s.Place >= 0 && s.Place < len(m.PlaceIDs) {
 			out.Place = m.PlaceIDs[s.Place]

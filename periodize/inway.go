@@ -5,6 +5,7 @@ import (
 
 	"example.org/weft/internal/history"
 	"example.org/weft/internal/layered"
+	"example.org/weft/internal/starts"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
@@ -18,8 +19,9 @@ const reach = 10
 type stretch struct {
 	w        *work
 	from, to int
+	model    *starts.Model // whose options the stretch is planned with
 	options  []int
-	rules    []layered.Rule  // of the season, cut to the stretch
+	rules    []*cut          // of the season, cut to the stretch
 	tables   []layered.Table // the same, compiled
 }
 
@@ -27,6 +29,7 @@ type stretch struct {
 // brings it, and in the last layer adds what the plan behind the stretch costs.
 type cut struct {
 	rule   layered.Rule
+	behind layered.Rule // the rule as the plan was made with it
 	w      *work
 	from   int
 	last   int
@@ -55,7 +58,7 @@ func (c *cut) Step(l, o int, s uint64) (uint64, int64) {
 			return 0, cost + c.costs[k]
 		}
 		var more int64
-		next, more = c.rule.Step(k, chosen[k], next)
+		next, more = c.behind.Step(k, chosen[k], next)
 		if more >= layered.Inf {
 			return 0, layered.Inf
 		}
@@ -88,24 +91,41 @@ func (w *work) track() {
 // share it.
 func (w *work) stretch(from, to int) (*stretch, error) {
 	w.track()
-	s := &stretch{w: w, from: max(0, from-reach), to: min(len(w.model.Choices)-1, to+reach)}
+	s := &stretch{w: w, model: w.model, from: max(0, from-reach), to: min(len(w.model.Choices)-1, to+reach)}
 	if last := w.last; last != nil && last.from == s.from && last.to == s.to {
 		return last, nil
 	}
-	for l := s.from; l <= s.to; l++ {
-		s.options = append(s.options, len(w.model.Choices[l].Options))
-	}
-	for i, n := range w.rules {
-		c := &cut{rule: n.Rule, w: w, from: s.from, last: s.to - s.from,
-			init: w.states[i][s.from], states: w.states[i], costs: w.rest[i]}
-		t, err := layered.CompileRule(s.options, c, w.settings())
-		if err != nil {
-			return nil, &FaultError{err.Error()}
-		}
-		s.rules, s.tables = append(s.rules, c), append(s.tables, t)
+	if err := s.cut(w.rules); err != nil {
+		return nil, err
 	}
 	w.last = s
 	return s, nil
+}
+
+// cut cuts and compiles rules, each of which is one of the season's by its ids.
+func (s *stretch) cut(rules []history.Named) error {
+	for l := s.from; l <= s.to; l++ {
+		s.options = append(s.options, len(s.model.Choices[l].Options))
+	}
+	for _, n := range rules {
+		at := -1
+		for i, o := range s.w.rules {
+			if o.IDs[0] == n.IDs[0] {
+				at = i
+			}
+		}
+		if at < 0 {
+			continue
+		}
+		c := &cut{rule: n.Rule, behind: s.w.rules[at].Rule, w: s.w, from: s.from, last: s.to - s.from,
+			init: s.w.states[at][s.from], states: s.w.states[at], costs: s.w.rest[at]}
+		t, err := layered.CompileRule(s.options, c, s.w.settings())
+		if err != nil {
+			return &FaultError{err.Error()}
+		}
+		s.rules, s.tables = append(s.rules, c), append(s.tables, t)
+	}
+	return nil
 }
 
 // cost is what the plan itself costs on the stretch and behind it.
@@ -120,24 +140,31 @@ func (s *stretch) cost() int64 {
 	return n
 }
 
-// solve plans the stretch anew under one more rule, leaving out the rule at
-// index without (-1: none). ok is false if nothing fits.
-func (s *stretch) solve(ctx context.Context, extra layered.Table, without int) (sol *layered.Solution, ok bool, err error) {
+// solve plans the stretch anew, under one more rule if extra is not nil, leaving
+// out the rules at some indices.
+func (s *stretch) solve(ctx context.Context, static [][]int64, extra *layered.Table, without ...int) (*layered.Solution, error) {
 	var tables []layered.Table
+next:
 	for i, t := range s.tables {
-		if i != without {
-			tables = append(tables, t)
+		for _, x := range without {
+			if x == i {
+				continue next
+			}
 		}
+		tables = append(tables, t)
 	}
-	m, err := layered.Join(s.options, append(tables, extra)...)
+	if extra != nil {
+		tables = append(tables, *extra)
+	}
+	m, err := layered.Join(s.options, tables...)
 	if err != nil {
-		return nil, false, &FaultError{err.Error()}
+		return nil, &FaultError{err.Error()}
 	}
-	sol, err = m.Solve(ctx, s.w.static[s.from:s.to+1], s.w.settings())
+	sol, err := m.Solve(ctx, static, s.w.settings())
 	if err != nil {
-		return nil, false, err
+		return nil, engineError(err)
 	}
-	return sol, sol.Status != layered.Infeasible, nil
+	return sol, nil
 }
 
 // inWay finds what stood in the way of an aim, given a rule that forbids missing
@@ -149,20 +176,22 @@ func (s *stretch) inWay(ctx context.Context, need layered.Rule) ([]season.InTheW
 	if err != nil {
 		return nil, &FaultError{err.Error()}
 	}
-	sol, ok, err := s.solve(ctx, extra, -1)
+	static := s.w.static[s.from : s.to+1]
+	sol, err := s.solve(ctx, static, &extra)
 	if err != nil {
 		return nil, err
 	}
+	ok := sol.Status != layered.Infeasible
 	plain := s.cost()
 	for i, n := range s.w.rules {
 		if !limits(n) || !s.tables[i].Forbids() {
 			continue
 		}
-		relaxed, fits, err := s.solve(ctx, extra, i)
+		relaxed, err := s.solve(ctx, static, &extra, i)
 		if err != nil {
 			return nil, err
 		}
-		if fits && (!ok || relaxed.Cost < sol.Cost) && (!ok || relaxed.Cost <= plain) {
+		if relaxed.Status != layered.Infeasible && (!ok || (relaxed.Cost < sol.Cost && relaxed.Cost <= plain)) {
 			out = append(out, season.InTheWay{Rule: rule.Family(n.IDs[0])})
 		}
 	}

@@ -193,7 +193,7 @@ type need struct {
 func (n *need) Init() uint64 { return 0 }
 
 func (n *need) count(l, o int) int {
-	c := &n.s.w.model.Choices[n.s.from+l]
+	c := &n.s.model.Choices[n.s.from+l]
 	k := 0
 	for _, x := range c.Options[o] {
 		if n.which(c.Slots[x].Kind) {

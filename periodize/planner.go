@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"sync"
 
 	"example.org/weft/calendar"
 	"example.org/weft/internal/history"
@@ -62,6 +63,7 @@ type work struct {
 	rest      [][]int64
 	last      *stretch
 	points    map[string]int64 // of the plan, by rule
+	mu        sync.Mutex       // guards last, for questions
 }
 
 func (p *Planner) prepare(req *season.Request) (*work, error) {
@@ -87,6 +89,9 @@ func (p *Planner) prepare(req *season.Request) (*work, error) {
 	newest, reference := issued(&w.req)
 	w.reference = reference
 	w.model, problems = starts.Build(&w.req, set, newest, reference)
+	if len(problems) == 0 {
+		problems = w.model.Crowded()
+	}
 	if len(problems) > 0 {
 		return nil, &season.InputError{Problems: problems}
 	}
@@ -122,17 +127,24 @@ func (w *work) solve(ctx context.Context) error {
 	}
 	s, err := w.compiled.Solve(ctx, w.static, w.settings())
 	if err != nil {
-		if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
-			return fmt.Errorf("periodize: no plan: %w", err)
-		}
-		return &FaultError{err.Error()}
+		return engineError(err)
 	}
 	if s.Status == layered.Infeasible {
-		return &FaultError{"no plan at all, though resting is always possible"}
+		return errNoRest
 	}
 	w.solution = s
 	w.slots = w.chosen(s.Options)
 	return nil
+}
+
+var errNoRest = &FaultError{"no plan at all, though resting is always possible"}
+
+// engineError tells cancelling from faults.
+func engineError(err error) error {
+	if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return fmt.Errorf("periodize: no plan: %w", err)
+	}
+	return &FaultError{err.Error()}
 }
 
 // chosen returns the slots of the options, in order of start.

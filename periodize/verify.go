@@ -62,6 +62,12 @@ func parameters(set *rule.Set) judge.Parameters {
 	p.PreferredWorkday, p.PreferredFree, p.StartTolerance = set.Value("prefer-weekday"), set.Value("prefer-weekend"), set.Value("start-time")
 	p.PracticeGap = minutes("practice-order")
 	p.BreakFullBodies = set.Value("break-session")
+	p.WeekLoad = judge.Range{Min: int64(set.Value("week-load-least")), Max: int64(set.Value("week-load-most"))}
+	p.LoadRamp, p.RollingCount, p.RollingLoad = int64(set.Value("load-ramp")), set.Value("rolling-count"), int64(set.Value("rolling-load"))
+	p.LoadBlock = starts.LoadBlock
+	for kind, k := range judgeKind {
+		p.Rating[k] = int64(starts.Rating(kind))
+	}
 	p.SoonMinutes, p.SoonPoints = starts.Soon, starts.SoonPoints
 	buffers := starts.Buffers(set)
 	for kind, b := range buffers {
@@ -99,7 +105,7 @@ func judgeInput(m *starts.Model, slots []starts.Slot) judge.Input {
 	}
 	add := func(s *starts.Slot) judge.Session {
 		return judge.Session{ID: s.ID, Kind: judgeKind[s.Kind], Start: s.From, End: s.To, Date: s.Day,
-			StartClock: s.StartClock, EndClock: s.EndClock, Place: s.Place, Forced: s.Forced}
+			StartClock: s.StartClock, EndClock: s.EndClock, Place: s.Place, Forced: s.Forced, Done: s.Done}
 	}
 	for i := range m.History {
 		in.Sessions = append(in.Sessions, add(&m.History[i]))

@@ -39,6 +39,18 @@ func Rules(m *starts.Model) []Named {
 	if m.Set.On("no-free-date") {
 		add(newNoFreeDate(b), "no-free-date")
 	}
+	if m.Set.Points("week-load") > 0 {
+		add(newWeekLoad(b), "week-load")
+	}
+	if m.Set.Points("load-ramp") > 0 {
+		add(newLoadRamp(b), "load-ramp")
+	}
+	if m.Set.Points("rolling-count") > 0 {
+		add(newRollingCount(b), "rolling-count")
+	}
+	if m.Set.Points("rolling-load") > 0 {
+		add(newRollingLoad(b), "rolling-load")
+	}
 	return out
 }
 
@@ -55,6 +67,7 @@ type summary struct {
 	lifts    int
 	strength int // full-body, trimmed, post-game, eccentric
 	recovery int
+	blocks   int // of session load
 	forced   uint64 // bit i: slot i is forced
 	kinds    uint64 // 3 bits a slot
 }
@@ -70,6 +83,7 @@ func (b *base) sum() {
 				slot := &c.Slots[x]
 				s.slots = append(s.slots, slot)
 				s.sessions++
+				s.blocks += slot.Blocks()
 				if slot.Kind.Lift() {
 					s.lifts++
 				}

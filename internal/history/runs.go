@@ -26,7 +26,7 @@ func (r *emptyRun) Step(l, o int, state uint64) (uint64, int64) {
 		return 0, 0
 	}
 	var cost int64
-	if state > 0 {
+	if state > 0 && !r.m.NoTies {
 		cost = spread
 	}
 	if state >= r.longest {

@@ -83,5 +83,5 @@ func ExampleLimits() {
 
 func ExampleAims() {
 	fmt.Println(judge.Aims()[0], len(judge.Aims()))
-	// Output: empty-run 18
+	// Output: empty-run 22
 }

@@ -58,6 +58,7 @@ type Session struct {
 	EndClock   int
 	Place      int  // index into Input.PlaceOpen; a place that is not there is never open
 	Forced     bool // in the frozen past, completed or pinned
+	Done       bool // took place: whether somewhere was open then is no question
 }
 
 // Span is a stretch of time, start included, end not.

@@ -52,7 +52,7 @@ func openHours(s *season, r *session) (finding, bool) {
 	if r.Kind != PostGame {
 		open = open && span.within(s.AthleteOpen)
 	}
-	return r.here(nil), !open
+	return r.here(nil), !open && !r.Done
 }
 
 // latestEnd: by the clock, earlier for the young.

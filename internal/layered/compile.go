@@ -22,6 +22,7 @@ type table struct {
 	next   [][]int32 // [layer][state*width+group], -1 forbidden
 	cost   [][]int64 // [layer][state*width+group], reduced
 	group  [][]int32 // [layer][option] -> group, as this rule sees options
+	most   int64     // the largest costs of all layers, added up
 }
 
 // compiler is the memory of a compilation, reused for the next.
@@ -35,6 +36,7 @@ type compiler struct {
 	cur    []uint64
 	after  []uint64
 	keys   []uint64
+	most   int64
 	reps   []int32
 	pot    []int64
 	potOf  []int64
@@ -74,6 +76,7 @@ func (c *compiler) enumerate(options []int, r Rule, maxStates int) error {
 	c.group = sized(c.group, total)[:0]
 	grouper, _ := r.(Grouper)
 	c.cur = append(c.cur[:0], r.Init())
+	c.most = 0
 	for l, n := range options {
 		c.reps, c.keys = c.reps[:0], c.keys[:0]
 		for o := 0; o < n; o++ {
@@ -95,6 +98,7 @@ func (c *compiler) enumerate(options []int, r Rule, maxStates int) error {
 		c.width = append(c.width, w)
 		c.offset = append(c.offset, len(c.next))
 		c.after = c.after[:0]
+		most := int64(0)
 		c.rows.reset(min(len(c.cur)*w, maxStates) + 1)
 		for _, s := range c.cur {
 			for _, o := range c.reps {
@@ -106,6 +110,7 @@ func (c *compiler) enumerate(options []int, r Rule, maxStates int) error {
 				if cost > MaxCost || cost < -MaxCost {
 					return fmt.Errorf("layered: a rule charges %d in layer %d, at most %d either way", cost, l, MaxCost)
 				}
+				most = max(most, cost, -cost)
 				j := c.rows.find(mix(14695981039346656037, to, 0), len(c.after), func(k int32) bool { return c.after[k] == to })
 				if int(j) == len(c.after) {
 					if len(c.after) >= maxStates {
@@ -115,6 +120,9 @@ func (c *compiler) enumerate(options []int, r Rule, maxStates int) error {
 				}
 				c.next, c.cost = append(c.next, j), append(c.cost, cost)
 			}
+		}
+		if c.most += most; c.most > MaxCost {
+			return ErrCosts
 		}
 		c.cur, c.after = c.after, c.cur
 		c.states = append(c.states, len(c.cur))
@@ -184,7 +192,7 @@ func (c *compiler) minimise(t *table, options []int) {
 		c.moffset[l] = len(c.mnext)
 		c.mergeColumns(next, cost, keep, l, c.group[goff:goff+options[l]])
 	}
-	t.base = c.pot[0]
+	t.base, t.most = c.pot[0], c.most
 	t.states = append([]int(nil), c.states...)
 	t.width = append([]int(nil), c.width...)
 	allNext, allCost := append([]int32(nil), c.mnext...), append([]int64(nil), c.mcost...)

@@ -42,6 +42,7 @@ type Model struct {
 	joint   [][]int32 // [layer][option] -> joint group
 	rules   []rule
 	base    int64 // what the rules charge at least, together
+	most    int64 // what they can charge at most
 }
 
 // rule is a table as a model reads it: by joint groups.
@@ -85,6 +86,9 @@ func Join(options []int, tables ...Table) (*Model, error) {
 			}
 		}
 		m.base = add(m.base, t.base)
+		if m.most += t.most; m.most > MaxCost {
+			return nil, ErrCosts
+		}
 	}
 	m.joinGroups(tables)
 	return m, nil

@@ -10,12 +10,15 @@ import (
 // is dearer than Inf, and nothing that contains an Inf is cheaper.
 const Inf int64 = math.MaxInt64 / 4
 
-// MaxCost is the largest magnitude of one finite cost given by a caller. It
-// leaves room for MaxLayers layers of MaxRules rules and one static cost each.
-const MaxCost int64 = 1 << 48
+// MaxCost is the largest magnitude of a finite cost given by a caller, and of
+// what a plan may cost in all: the largest costs of every layer and rule together
+// are checked against it before a solve, so that no sum overflows.
+const MaxCost int64 = 1 << 59
 
-// Limits of a problem. They keep sums of finite costs far below Inf and the
-// work of a hostile problem bounded.
+// ErrCosts says that the costs of a problem could add up to more than MaxCost.
+var ErrCosts = errors.New("layered: costs could add up to more than the engine can count")
+
+// Limits of a problem. They keep the work of a hostile problem bounded.
 const (
 	MaxLayers  = 4096
 	MaxOptions = 4096

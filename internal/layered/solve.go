@@ -84,14 +84,23 @@ func (m *Model) checkStatic(static [][]int64) error {
 	if len(static) != len(m.options) {
 		return fmt.Errorf("%w: %d layers, want %d", ErrStatic, len(static), len(m.options))
 	}
+	total := m.most
 	for l, row := range static {
 		if len(row) != m.options[l] {
 			return fmt.Errorf("%w: layer %d has %d, want %d", ErrStatic, l, len(row), m.options[l])
 		}
+		var most int64
 		for o, c := range row {
-			if c < Inf && (c > MaxCost || c < -MaxCost) {
+			if c >= Inf {
+				continue
+			}
+			if c > MaxCost || c < -MaxCost {
 				return fmt.Errorf("%w: layer %d option %d costs %d, at most %d either way", ErrStatic, l, o, c, MaxCost)
 			}
+			most = max(most, c, -c)
+		}
+		if total += most; total > MaxCost {
+			return ErrCosts
 		}
 	}
 	return nil

@@ -1,6 +1,7 @@
 package starts
 
 import (
+	"fmt"
 	"sort"
 	"time"
 
@@ -101,9 +102,9 @@ func (m *Model) past(req *season.Request, newest *season.Plan) map[int][]Slot {
 			}
 		}
 	}
-	sortSlots(m.History)
+	SortSlots(m.History)
 	for n := range forced {
-		sortSlots(forced[n])
+		SortSlots(forced[n])
 	}
 	return forced
 }
@@ -125,7 +126,8 @@ func (m *Model) clocks(s *Slot) {
 	s.StartClock, s.EndClock = clockOn(m.Zone, s.From, s.Day), clockOn(m.Zone, s.To, s.Day)
 }
 
-func sortSlots(s []Slot) {
+// SortSlots sorts slots by start, then kind, then id.
+func SortSlots(s []Slot) {
 	sort.SliceStable(s, func(i, j int) bool {
 		if s[i].From != s[j].From {
 			return s[i].From < s[j].From
@@ -173,7 +175,7 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 			only = ""
 		}
 	}
-	sortSlots(fixed)
+	SortSlots(fixed)
 	room := roomy{athlete: m.athleteSpans(d)}
 	for _, p := range m.Places {
 		room.places = append(room.places, m.placeSpans(d, p))
@@ -267,6 +269,25 @@ func (m *Model) pinned(d *Day, p season.Pin) (Slot, bool) {
 	}
 	m.clocks(&s)
 	return s, true
+}
+
+// Crowded returns a problem for each date with more logged, issued or pinned
+// sessions than MostADate.
+func (m *Model) Crowded() []calendar.Problem {
+	var out []calendar.Problem
+	for i := range m.Choices {
+		n := 0
+		for s := range m.Choices[i].Slots {
+			if m.Choices[i].Slots[s].Forced {
+				n++
+			}
+		}
+		if n > MostADate {
+			out = append(out, calendar.Problem{Code: "date-crowded", Class: calendar.ClassError, Path: "/log", Value: m.Days[m.From+i].Date.String(),
+				Reason: fmt.Sprintf("%d sessions on one date, at most %d", n, MostADate), Remedy: "merge repeated entries"})
+		}
+	}
+	return out
 }
 
 // Time returns the instant of a minute in the plan's zone.

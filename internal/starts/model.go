@@ -4,14 +4,18 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// Units of the engine's costs. One broken limit weighs more than all points
-// there can be, one point more than all ties there can be.
+// Units of the engine's costs. One broken limit weighs more than all points a
+// plan can have, one point more than all its ties: 400 dates with two sessions
+// each have ties of less than 2^17, and with every aim at its highest price less
+// than 2^26 points.
 const (
-	TieBits  = 20
-	Point    = int64(1) << TieBits
-	Broken   = int64(1) << 47
-	MaxPlain = Broken / Point // points a plan may have in all
+	Point  = int64(1) << 17
+	Broken = int64(1) << 43
 )
+
+// MostADate is how many sessions of the log or of a plan one date may have, so
+// that their broken limits stay countable.
+const MostADate = 24
 
 // Model is everything the engine chooses from.
 type Model struct {
@@ -22,7 +26,31 @@ type Model struct {
 	Choices   []Choices
 	Reference []Slot // sessions of the plan issued before, from now on
 	HasIssued bool
+	NoTies    bool // points alone decide: for counting plans
 }
+
+// Rating is the expected effort of a session of a kind, CR-10. Common practice,
+// no source.
+func Rating(k season.Kind) int {
+	switch k {
+	case season.Eccentric:
+		return 7
+	case season.Primer:
+		return 5
+	case season.Recovery:
+		return 2
+	}
+	return 6
+}
+
+// LoadBlock is the step in which rules over days count session load.
+const LoadBlock = 50
+
+// Load is the expected session load of a slot: rating times minutes.
+func (s *Slot) Load() int { return Rating(s.Kind) * s.Minutes() }
+
+// Blocks is the load in steps of LoadBlock, to the nearest, ties up.
+func (s *Slot) Blocks() int { return (s.Load() + LoadBlock/2) / LoadBlock }
 
 // Static returns the static cost of each option of each date of the period.
 func (m *Model) Static() [][]int64 {
@@ -35,13 +63,20 @@ func (m *Model) Static() [][]int64 {
 			var n int64
 			for _, s := range opt {
 				slot := &c.Slots[s]
-				n += slot.Points()*Point + m.tie(d, slot) + int64(len(slot.Breaches))*Broken
+				n += slot.Points()*Point + m.tieOf(d, slot) + int64(len(slot.Breaches))*Broken
 			}
 			row[o] = n + (m.askCost(d, c, opt)+m.changeCost(d, c, opt))*Point
 		}
 		out[i] = row
 	}
 	return out
+}
+
+func (m *Model) tieOf(d *Day, s *Slot) int64 {
+	if m.NoTies {
+		return 0
+	}
+	return m.tie(d, s)
 }
 
 // Soon is how long an issued plan stays fixed unless it has become unsafe, in

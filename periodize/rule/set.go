@@ -109,7 +109,7 @@ func New(overrides []season.Override) (*Set, []calendar.Problem) {
 		{"heavy-before-game", "full-before-game"}, {"full-before-game", "eccentric-before-game"},
 		{"latest-end-15", "latest-end-minor"}, {"latest-end-minor", "latest-end"},
 		{"sessions-a-date", "sessions-a-date-break"}, {"sleep", "sleep-minor"},
-		{"break-session", "lifts-in-7-break"},
+		{"break-session", "lifts-in-7-break"}, {"week-load-least", "week-load-most"},
 	}
 	for _, p := range pairs {
 		if lo, hi := s.Value(p[0]), s.Value(p[1]); lo > hi {

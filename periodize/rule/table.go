@@ -52,7 +52,8 @@ const HighestPoints = 10_000
 const Version = "1"
 
 // Table returns a copy of the rule table in its fixed order: limits, then aims
-// by priority, then facts.
+// by priority, then facts. Aims without points are off until an override gives
+// them some.
 func Table() []Row { return append([]Row(nil), table...) }
 
 // Family returns the id under which a row is judged and counted: rows that are
@@ -211,6 +212,19 @@ var table = []Row{
 		Doc: "longest run of dates without a lift; each date beyond it is a miss"},
 	{ID: "change", Kind: Aim, Points: 5, Priority: 11, Source: practice,
 		Doc: "a choice of the plan issued before is kept; inside the next 24 hours this comes first"},
+
+	// Off by default: they cost nothing until an override gives them points. They
+	// remember sums, so a plan takes longer with them: see the benchmarks.
+	{ID: "week-load", Kind: Aim, Max: 0, Points: 0, Priority: 12, Source: practice,
+		Doc: "expected session load of a week inside week-load-least to week-load-most; each 50 units outside is a miss"},
+	{ID: "week-load-least", Kind: Fact, Unit: "load units", Default: 500, Min: 0, Max: 3000, Source: practice, Doc: "least session load of a week, effort rating x minutes"},
+	{ID: "week-load-most", Kind: Fact, Unit: "load units", Default: 1500, Min: 0, Max: 3000, Source: practice, Doc: "most session load of a week, effort rating x minutes"},
+	{ID: "load-ramp", Kind: Aim, Unit: "load units", Default: 300, Min: 0, Max: 3000, Points: 0, Priority: 12, Source: practice,
+		Doc: "session load changes by at most this from one week to the next; each 50 units beyond is a miss"},
+	{ID: "rolling-count", Kind: Aim, Unit: "count", Default: 5, Min: 0, Max: 14, Points: 0, Priority: 12, Source: practice,
+		Doc: "sessions in any 7 dates; each one beyond is a miss, on each date"},
+	{ID: "rolling-load", Kind: Aim, Unit: "load units", Default: 900, Min: 0, Max: 3000, Points: 0, Priority: 12, Source: practice,
+		Doc: "session load of any 3 dates; each 50 units beyond is a miss, on each date"},
 
 	// Facts.
 	{ID: "buffer-game-before", Kind: Fact, Unit: "minutes", Default: 45, Min: 0, Max: 480, Source: practice, Doc: "kept free before a game"},

@@ -1,0 +1,189 @@
+package periodize
+
+import (
+	"context"
+	"errors"
+
+	"example.org/weft/internal/history"
+	"example.org/weft/internal/judge"
+	"example.org/weft/internal/layered"
+	"example.org/weft/internal/starts"
+	"example.org/weft/periodize/rule"
+	"example.org/weft/periodize/season"
+)
+
+// mostObstacles bounds the work of one question: each obstacle is tried once and
+// verified once, by a small solve.
+const mostObstacles = 120
+
+// obstacle is one thing that may stand in the way: a limit with the event it
+// protects, a limit over days, or an aim that is dearer.
+type obstacle struct {
+	way    season.InTheWay
+	static *starts.Breach // a limit on single sessions
+	rule   string         // a limit over days, by family, or an aim
+}
+
+// Obstacles returns a smallest set of rules and events that together stand in
+// the way of a missed aim: with only these looked at on the dates around it the
+// aim would still be missed, and without any one of them it would be kept. Of
+// several such sets one is returned, the same every time. The choices of the
+// plan more than ten dates away stay as they are.
+//
+// It is for aims over dates; what made a single session less convenient is named
+// in Missed already, and returned as it is.
+func (x *Exploration) Obstacles(ctx context.Context, m season.Missed) ([]season.InTheWay, error) {
+	if x.plan.Outcome == season.Refused {
+		return nil, ErrNoExploration
+	}
+	if m.Session != "" {
+		return m.InTheWay, nil
+	}
+	w := x.w
+	miss, ok := x.missOf(m)
+	if !ok {
+		return nil, errors.New("periodize: the plan does not miss this aim")
+	}
+	first := w.model.Days[w.model.From].N
+	from, to := miss.From-first, miss.To-first
+	which, _ := wantedKinds(miss.Aim)
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	base, err := w.stretch(from, to)
+	if err != nil {
+		return nil, err
+	}
+	t := &trial{ctx: ctx, w: w, base: base, miss: miss, which: which}
+	all := t.candidates(from, to)
+	if len(all) > mostObstacles {
+		all = all[:mostObstacles]
+	}
+	kept := all
+	for i := 0; i < len(kept); {
+		without := append(append([]obstacle(nil), kept[:i]...), kept[i+1:]...)
+		missed, err := t.missed(all, without)
+		if err != nil {
+			return nil, err
+		}
+		if missed {
+			kept = without
+		} else {
+			i++
+		}
+	}
+	out := []season.InTheWay{}
+	for _, o := range kept {
+		out = append(out, o.way)
+	}
+	sortInWay(out)
+	return out, nil
+}
+
+// missOf finds the judge's miss behind a missed aim of the plan.
+func (x *Exploration) missOf(m season.Missed) (judge.Miss, bool) {
+	for _, y := range joinRuns(x.verdict.Misses) {
+		if y.Aim == m.Aim && y.From == m.From.DayNumber() && y.To == m.To.DayNumber() {
+			return y, true
+		}
+	}
+	return judge.Miss{}, false
+}
+
+// trial asks whether an aim would still be missed if only some obstacles stood.
+type trial struct {
+	ctx   context.Context
+	w     *work
+	base  *stretch
+	miss  judge.Miss
+	which func(season.Kind) bool
+}
+
+// candidates lists what may stand in the way between two layers, in a fixed
+// order: limits on single sessions first, then limits over days, then aims.
+func (t *trial) candidates(from, to int) []obstacle {
+	w := t.w
+	var out []obstacle
+	seen := map[season.InTheWay]bool{}
+	add := func(o obstacle) {
+		if !seen[o.way] {
+			seen[o.way] = true
+			out = append(out, o)
+		}
+	}
+	for l := from; l <= to; l++ {
+		for _, k := range season.Kinds() {
+			if !t.which(k) {
+				continue
+			}
+			for _, b := range w.model.Choices[l].Blocked[k] {
+				b := b
+				add(obstacle{way: w.way(b.Rule, b.Event), static: &b})
+			}
+		}
+	}
+	for i, n := range w.rules {
+		if limits(n) && t.base.tables[i].Forbids() {
+			f := rule.Family(n.IDs[0])
+			add(obstacle{way: season.InTheWay{Rule: f}, rule: f})
+		}
+	}
+	for _, r := range rule.Table() {
+		if r.Kind == rule.Aim && r.ID != t.miss.Aim && w.set.Points(r.ID) > 0 {
+			add(obstacle{way: season.InTheWay{Rule: r.ID}, rule: r.ID})
+		}
+	}
+	return out
+}
+
+// missed reports whether the aim is missed by every best plan of the stretch if
+// of all obstacles only some stand.
+func (t *trial) missed(all, standing []obstacle) (bool, error) {
+	stands := map[season.InTheWay]bool{}
+	for _, o := range standing {
+		stands[o.way] = true
+	}
+	ignore := map[starts.Breach]bool{}
+	var off []string
+	gone := map[string]bool{}
+	for _, o := range all {
+		if stands[o.way] {
+			continue
+		}
+		if o.static != nil {
+			ignore[*o.static] = true
+		} else {
+			off = append(off, o.rule)
+			gone[o.rule] = true
+		}
+	}
+	newest, reference := issued(&t.w.req)
+	set := t.w.set.Without(off...)
+	m, problems := starts.BuildPart(&t.w.req, set, newest, reference, t.base.from, t.base.to, ignore)
+	if len(problems) > 0 {
+		return false, &FaultError{problems[0].Error()}
+	}
+	s := &stretch{w: t.w, from: t.base.from, to: t.base.to, model: m}
+	static := m.Static()[s.from : s.to+1]
+	var named []history.Named
+	for _, n := range history.Rules(m) {
+		if !gone[rule.Family(n.IDs[0])] || !limits(n) {
+			named = append(named, n)
+		}
+	}
+	if err := s.cut(named); err != nil {
+		return false, err
+	}
+	free, err := s.solve(t.ctx, static, nil)
+	if err != nil {
+		return false, err
+	}
+	n, err := layered.CompileRule(s.options, t.w.need(t.miss, s, t.which), t.w.settings())
+	if err != nil {
+		return false, &FaultError{err.Error()}
+	}
+	kept, err := s.solve(t.ctx, static, &n)
+	if err != nil {
+		return false, err
+	}
+	return kept.Status == layered.Infeasible || pointsOf(kept.Cost) > pointsOf(free.Cost), nil
+}
