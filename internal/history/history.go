@@ -67,7 +67,7 @@ type summary struct {
 	lifts    int
 	strength int // full-body, trimmed, post-game, eccentric
 	recovery int
-	blocks   int // of session load
+	blocks   int    // of session load
 	forced   uint64 // bit i: slot i is forced
 	kinds    uint64 // 3 bits a slot
 }
