@@ -164,7 +164,7 @@ func TestLawReplanUnchanged(t *testing.T) {
 				}
 			}
 			if again.Cost.Broken < plan.Cost.Broken || again.Revision != plan.Revision+1 {
-				t.Fatalf("%s: broken %d after %d, revision %d after %d", what, again.Cost.Broken, plan.Cost.Broken, again.Revision, plan.Revision)
+				t.Fatalf("%s: %s, broken %d after %d, revision %d after %d\nrequest %s", what, again.Outcome, again.Cost.Broken, plan.Cost.Broken, again.Revision, plan.Revision, shown(req))
 			}
 		}
 		same("at once", &at)
