@@ -54,6 +54,7 @@ func parameters(set *rule.Set) judge.Parameters {
 	p.Lifts, p.LiftsRun, p.LiftsBeginner = set.Value("lifts-in-7"), set.Value("lifts-in-7-break"), set.Value("lifts-in-7-beginner")
 	p.HeavyGap = minutes("heavy-gap")
 	p.SessionsADate, p.SessionsADateBreak, p.SameDateGap = set.Value("sessions-a-date"), set.Value("sessions-a-date-break"), minutes("sessions-apart")
+	p.LiftsADate = set.Value("lifts-a-date")
 	p.NoFreeDateSessions = set.Value("no-free-date")
 	p.EccentricMonths, p.Eccentrics = 12*set.Value("eccentric-place"), set.Value("eccentric-count")
 	p.EmptyDates, p.LiftFreeDates = set.Value("empty-run"), set.Value("lift-run")
@@ -101,7 +102,7 @@ func judgeInput(m *starts.Model, slots []starts.Slot) judge.Input {
 		e := &m.Events[i]
 		in.Events = append(in.Events, judge.Event{ID: e.ID, Kind: judgeEvent[e.Kind], Start: e.From, End: e.To, Date: e.Day,
 			StartClock: e.StartClock, EndClock: e.EndClock, Important: e.Important, Hard: e.Hard, LongHaul: e.LongHaul,
-			DateOnly: e.DateOnly && e.Kind == calendar.Game})
+			DateOnly: e.DateOnly && e.Kind == calendar.Game, IfNeeded: e.Status == calendar.IfNecessary})
 	}
 	add := func(s *starts.Slot) judge.Session {
 		return judge.Session{ID: s.ID, Kind: judgeKind[s.Kind], Start: s.From, End: s.To, Date: s.Day,

@@ -90,13 +90,22 @@ func newRecoveryCount(b *base) *recoveryCount {
 
 func (r *recoveryCount) Init() uint64 { return 0 }
 
-func (r *recoveryCount) Group(l, o int) uint64 { return uint64(r.opts[l][o].recovery) }
+func (r *recoveryCount) Group(l, o int) uint64 { return uint64(r.count(l, o)) }
+
+// count leaves out what is done on the date of a game: that is no day of
+// recovery.
+func (r *recoveryCount) count(l, o int) int {
+	if len(r.day(l).Games) > 0 {
+		return 0
+	}
+	return r.opts[l][o].recovery
+}
 
 func (r *recoveryCount) Step(l, o int, state uint64) (uint64, int64) {
 	if !r.asked[l] {
 		return 0, 0
 	}
-	n := int(state) + r.opts[l][o].recovery
+	n := int(state) + r.count(l, o)
 	var cost int64
 	if n > r.most {
 		cost = int64(n-r.most) * r.cost

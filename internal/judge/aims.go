@@ -121,14 +121,20 @@ func (s *season) recoveryAsked(date int) bool {
 	return len(tomorrow) == 0 || !tomorrow[0].Important
 }
 
-// recoveryCount: two or three recovery sessions in every week.
+// recoveryCount: two or three recovery sessions in every week, those on the date
+// of a game left out.
 func recoveryCount(s *season) []Miss {
 	var misses []Miss
 	for _, w := range s.wholeWeeks() {
 		if s.restricted(w) {
 			continue
 		}
-		n := s.count(w, w+6, isRecovery)
+		n := 0
+		for d := w; d < w+7; d++ {
+			if len(s.on(d).games) == 0 {
+				n += s.count(d, d, isRecovery)
+			}
+		}
 		if low := s.p.RecoveryMin; n < low {
 			misses = append(misses, s.missed(RecoveryCount, w, w+6, low, n, int64(low-n)))
 		} else if high := s.p.RecoveryMax; n > high {

@@ -97,7 +97,7 @@ func TestZeroParametersAreRefused(t *testing.T) {
 
 func TestIds(t *testing.T) {
 	all := append(Limits(), Aims()...)
-	if len(Limits()) != 26 || len(Aims()) != 22 {
+	if len(Limits()) != 27 || len(Aims()) != 22 {
 		t.Errorf("%d limits, %d aims", len(Limits()), len(Aims()))
 	}
 	slices.Sort(all)

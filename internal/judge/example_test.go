@@ -78,7 +78,7 @@ func ExampleCheck() {
 
 func ExampleLimits() {
 	fmt.Println(judge.Limits()[0], len(judge.Limits()))
-	// Output: event-overlap 26
+	// Output: event-overlap 27
 }
 
 func ExampleAims() {

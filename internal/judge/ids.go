@@ -22,6 +22,7 @@ const (
 	HeavyGap            = "heavy-gap"
 	MinorLiftDates      = "minor-lift-dates"
 	SessionsADate       = "sessions-a-date"
+	LiftsADate          = "lifts-a-date"
 	FreeDate            = "free-date"
 	NoFreeDate          = "no-free-date"
 	EccentricPlace      = "eccentric-place"
@@ -91,6 +92,7 @@ func limits() []limit {
 		{HeavyGap, heavyGap},
 		{MinorLiftDates, minorLiftDates},
 		{SessionsADate, sessionsADate},
+		{LiftsADate, liftsADate},
 		{FreeDate, freeDate},
 		{NoFreeDate, noFreeDate},
 		{EccentricPlace, eccentricPlace},

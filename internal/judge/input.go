@@ -46,6 +46,7 @@ type Event struct {
 	Hard       bool // practices
 	LongHaul   bool // travel
 	DateOnly   bool // games: the times stand for "some time on this date"
+	IfNeeded   bool // games: perhaps not played
 }
 
 // Session is one session of a plan or of the log.

@@ -104,7 +104,7 @@ func postGame(s *season, r *session) (finding, bool) {
 		return r.here(nil), true
 	}
 	if !s.Athlete.PostGame || s.age(r.Date) < s.p.PostGameAge ||
-		own.DateOnly || own.Date != r.Date || r.Start-own.End > s.p.PostGameWithin {
+		own.DateOnly || own.IfNeeded || own.Date != r.Date || r.Start-own.End > s.p.PostGameWithin {
 		return r.here(own), true
 	}
 	for _, g := range s.on(own.Date + 1).games {

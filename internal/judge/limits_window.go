@@ -84,6 +84,17 @@ func sessionsADate(s *season, r *session) (finding, bool) {
 	return r.here(nil), nth > limit || near
 }
 
+// liftsADate: one lift a date, also where two sessions are allowed.
+func liftsADate(s *season, r *session) (finding, bool) {
+	nth := 0
+	for _, o := range s.on(r.Date).sessions {
+		if o.order <= r.order && o.Kind.lift() {
+			nth++
+		}
+	}
+	return r.here(nil), r.Kind.lift() && nth > s.p.LiftsADate
+}
+
 // freeDate: of the calendar-free dates of any seven a minor keeps one without a
 // session. The session that takes the last of them is in breach.
 func freeDate(s *season, r *session) (finding, bool) {

@@ -65,6 +65,7 @@ type Parameters struct {
 	SessionsADate      int
 	SessionsADateBreak int
 	SameDateGap        int64
+	LiftsADate         int
 	NoFreeDateSessions int
 	EccentricMonths    int // training age
 	Eccentrics         int // a club week
@@ -184,6 +185,7 @@ func Default() Parameters {
 		SessionsADate:      1,
 		SessionsADateBreak: 2,
 		SameDateGap:        6 * hour,
+		LiftsADate:         1,
 		NoFreeDateSessions: 2,
 		EccentricMonths:    24,
 		Eccentrics:         2,

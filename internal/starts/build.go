@@ -194,10 +194,8 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 	if d.Break {
 		most = m.Set.Value("sessions-a-date-break")
 	}
+	mostLifts := m.Set.Value("lifts-a-date")
 	apart := int64(m.Set.Value("sessions-apart")) * 60
-	if !m.Set.On("sessions-apart") {
-		apart = 0
-	}
 	join := func(a ...int) ([]int, bool) {
 		opt := append(append([]int(nil), base...), a...)
 		sort.SliceStable(opt, func(x, y int) bool { return c.Slots[opt[x]].From < c.Slots[opt[y]].From })
@@ -213,6 +211,17 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 		if len(a) > 0 {
 			if len(opt) > most {
 				return nil, false
+			}
+			lifts := 0
+			for _, s := range opt {
+				if c.Slots[s].Kind.Lift() {
+					lifts++
+				}
+			}
+			for _, s := range a {
+				if c.Slots[s].Kind.Lift() && lifts > mostLifts {
+					return nil, false
+				}
 			}
 			for x := 1; x < len(opt); x++ {
 				if c.Slots[opt[x]].From-c.Slots[opt[x-1]].To < apart {
@@ -246,6 +255,14 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 			fixed[x].Breaches = append(fixed[x].Breaches, Breach{"sessions-a-date", -1})
 		} else if x > 0 && fixed[x].From-fixed[x-1].To < apart {
 			fixed[x].Breaches = append(fixed[x].Breaches, Breach{"sessions-apart", -1})
+		}
+	}
+	lifts := 0
+	for x := range fixed {
+		if fixed[x].Kind.Lift() {
+			if lifts++; lifts > mostLifts {
+				fixed[x].Breaches = append(fixed[x].Breaches, Breach{"lifts-a-date", -1})
+			}
 		}
 	}
 	copy(c.Slots, fixed)

@@ -136,10 +136,50 @@ func (f *Facts) placeSpans(d *Day, p season.Place) []span {
 			return nil
 		}
 	}
-	if len(p.Hours) == 0 {
-		return []span{{d.From, d.To}}
+	open := []span{{d.From, d.To}}
+	if len(p.Hours) > 0 {
+		open = f.hours(d, p.Hours, d.Date.Weekday())
 	}
-	return f.hours(d, p.Hours, d.Date.Weekday())
+	if p.Away {
+		return intersect(open, f.away)
+	}
+	return subtract(open, f.away)
+}
+
+// awayMinutes is how long after an away game the athlete is taken to be on the
+// way home, where no trip says so. Common practice, no source.
+const awayMinutes = 180
+
+// trips finds when the athlete is away: from the end of a trip to the start of
+// the next where an away game lies between them, else from the start of an away
+// game until some time after its end.
+func (f *Facts) trips() {
+	last := -1
+	var games []int // away games since the last trip
+	for i := range f.Events {
+		e := &f.Events[i]
+		switch {
+		case e.Kind == calendar.Game && e.Home == calendar.AtAway:
+			games = append(games, i)
+			f.away = append(f.away, span{e.From, e.To + awayMinutes})
+		case e.Kind == calendar.Travel:
+			if last >= 0 && len(games) > 0 && e.From-f.Events[last].To <= 21*1440 {
+				f.away = append(f.away, span{f.Events[last].To, e.From})
+				// The trip home is known: no guess is needed.
+				for _, g := range games {
+					f.home = append(f.home, span{e.To, f.Events[g].To + awayMinutes})
+				}
+			}
+			last, games = i, nil
+		}
+	}
+	var home []span
+	for _, h := range f.home {
+		if h.from < h.to {
+			home = append(home, h)
+		}
+	}
+	f.away = subtract(merge(f.away), home)
 }
 
 // Places returns the places of a request, or the one that stands for none.
@@ -345,9 +385,11 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 	if k == season.PostGame {
 		for _, g := range d.Games {
 			e := &f.Events[g]
-			from := up(max(e.To, w.from))
-			if from+int64(usual) <= w.to && from-e.To <= int64(f.Set.Value("post-game")) {
-				try(from, from+int64(usual))
+			for _, change := range []int64{changeMinutes, 0} {
+				from := up(max(e.To+change, w.from))
+				if from+int64(usual) <= w.to && from-e.To <= int64(f.Set.Value("post-game")) {
+					try(from, from+int64(usual))
+				}
 			}
 		}
 		return
@@ -379,6 +421,11 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 		tolerance := int64(f.Set.Value("start-time"))
 		at(prefer - tolerance)
 		at(prefer + tolerance)
+	}
+	if d.Break { // room for two sessions
+		apart := int64(f.Set.Value("sessions-apart"))*60 + 60
+		at(prefer - apart)
+		at(prefer + apart)
 	}
 	inside := func(m int64) bool { return w.from < m && m < w.to }
 	hours := func(id string) int64 { return int64(f.Set.Value(id)) * 60 }
@@ -450,6 +497,25 @@ func (f *Facts) few(d *Day, k season.Kind, legal []Slot) []Slot {
 			}
 		}
 		keep[early], keep[late] = true, true
+		if d.Break { // the best beside the best: long enough before or after it
+			apart := int64(f.Set.Value("sessions-apart")) * 60
+			before, after := -1, -1
+			for i := range legal {
+				a := &legal[i]
+				if a.To+apart <= legal[best].From && (before < 0 || f.better(d, a, &legal[before])) {
+					before = i
+				}
+				if a.From >= legal[best].To+apart && (after < 0 || f.better(d, a, &legal[after])) {
+					after = i
+				}
+			}
+			if before >= 0 {
+				keep[before] = true
+			}
+			if after >= 0 {
+				keep[after] = true
+			}
+		}
 	}
 	var out []Slot
 	for i := range legal {
@@ -482,16 +548,25 @@ func (f *Facts) better(d *Day, a, b *Slot) bool {
 	return a.From < b.From
 }
 
-// tie is what decides between plans of equal points: fewer sessions, then starts
-// near the preferred time, then the first place.
+// changeMinutes is how long after a game a post-game session starts if it can.
+// Common practice, no source.
+const changeMinutes = 15
+
+// tie is what decides between plans of equal points: fewer sessions, then full
+// lengths, starts near the preferred time, and the first place.
 func (f *Facts) tie(d *Day, s *Slot) int64 {
 	far := int64(s.StartClock - d.Prefer)
+	if s.Kind == season.PostGame {
+		if own := f.previousGame(s.From); own >= 0 {
+			far = s.From - f.Events[own].To - changeMinutes
+		}
+	}
 	if far < 0 {
 		far = -far
 	}
-	t := 64 + min(far/15, 40) + 4*min(int64(s.Place), 5)
+	t := 64 + min(far/15, 36) + 4*min(int64(s.Place), 5)
 	if _, usual, _ := f.lengths(s.Kind); s.Minutes() < usual && !d.Exam {
-		t += int64(usual-s.Minutes()) / step
+		t += 8 * (int64(usual-s.Minutes()) / step)
 	}
 	return t
 }

@@ -69,6 +69,8 @@ type Facts struct {
 	From, To int // indices of the period in Days, To exclusive
 	Runs     []calendar.Run
 	span     int64 // see longest
+	away     []span // when the athlete is at an away game or on a trip
+	home     []span // when a trip home has ended that
 
 	// Ignore holds limits that are not looked at: for asking what would be
 	// possible without them. Always empty when a plan is made.
@@ -153,6 +155,7 @@ func NewFacts(req *season.Request, set *rule.Set) (*Facts, []calendar.Problem) {
 	f.eventsOnDays()
 	f.runs()
 	f.asks()
+	f.trips()
 	return f, nil
 }
 

@@ -285,7 +285,7 @@ func (f *Facts) postGame(s *Slot, d *Day, own int, hit func(string, int)) {
 	case !f.Athlete.OptedIn(season.OptPostGame), own < 0:
 		hit("post-game", -1)
 		return
-	case s.From-f.Events[own].To > int64(set.Value("post-game")), f.Events[own].DateOnly, f.Events[own].Day != s.Day:
+	case s.From-f.Events[own].To > int64(set.Value("post-game")), f.Events[own].DateOnly, f.Events[own].Day != s.Day, f.Events[own].Status == calendar.IfNecessary:
 		hit("post-game", own)
 	}
 	if d.Age < set.Value("post-game-age") {

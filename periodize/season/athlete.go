@@ -116,4 +116,7 @@ type Place struct {
 	Hours  []Hours // none: always open
 	Closed []Period
 	Kit    []string
+	// Away places go with the team: they are open at away games and on trips,
+	// when no other is, and only then.
+	Away bool
 }

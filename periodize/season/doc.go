@@ -33,7 +33,7 @@
 //	           importance, hard, home home|away|neutral, opponent, competition, round,
 //	           revision}]: start and end are wall times "2026-11-08T14:00", or dates
 //	           alone, and then end is the last date
-//	places    [{id, hours, closed [{from, to}], kit ["bar"]}]
+//	places    [{id, hours, closed [{from, to}], kit ["bar"], away}]
 //	rules     [{rule, value, points, off, by, reason}]
 //	log       [{id, session, kind, start, end, zone, missed}]: wall times
 //	issued    [plan], newest last

@@ -1,6 +1,7 @@
 package season_test
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -86,7 +87,7 @@ func drawEvent(t *rapid.T) calendar.Event {
 		Status:     rapid.SampledFrom(append(calendar.Statuses(), "")).Draw(t, "status"),
 		Importance: rapid.SampledFrom(append(calendar.Importances(), "")).Draw(t, "importance"),
 		Hard:       rapid.Bool().Draw(t, "hard"), Home: rapid.SampledFrom([]string{"", "home", "away", "neutral"}).Draw(t, "home"),
-		Competition: name(t, "competition"), Round: name(t, "round"), Revision: number(t, 0, 2, "revision"),
+		Source: rapid.SampledFrom([]string{"", "a.ics:3", "b.csv:9"}).Draw(t, "source"), Competition: name(t, "competition"), Round: name(t, "round"), Revision: number(t, 0, 2, "revision"),
 	}
 	if rapid.Bool().Draw(t, "own zone") {
 		e.Zone = drawZone(t)
@@ -184,9 +185,35 @@ func drawAthlete(t *rapid.T) season.Athlete {
 	return a
 }
 
-// drawRequest returns requests of which most can be planned; the rest have
-// faults that only show when fields are held against each other.
+// drawRequest returns requests of which about half can be planned; the others
+// have faults that only show when fields are held against each other.
 func drawRequest(t *rapid.T) season.Request {
+	r := drawAnyRequest(t)
+	if number(t, 0, 2, "as it is") == 0 {
+		return r
+	}
+	r.Period.To = later(r.Period.From, r.Period.To)
+	r.Now = time.Unix(1800000000, 0).UTC() // 15 January 2027, after all that is drawn
+	for i := range r.Events {
+		if r.Events[i].ID != "" {
+			r.Events[i].ID += fmt.Sprint("-", i)
+		}
+	}
+	for i := range r.Log {
+		r.Log[i].ID = fmt.Sprint("l", i)
+	}
+	r.Rules, r.Pins = r.Rules[:min(1, len(r.Rules))], r.Pins[:min(1, len(r.Pins))]
+	return r
+}
+
+func later(a, b calendar.Date) calendar.Date {
+	if a.Before(b) {
+		return b
+	}
+	return a
+}
+
+func drawAnyRequest(t *rapid.T) season.Request {
 	from := drawDate(t)
 	r := season.Request{
 		Period: season.Period{From: from, To: from.AddDays(number(t, -1, 40, "days"))}, Athlete: drawAthlete(t),
@@ -228,7 +255,9 @@ func shuffle[T any](t *rapid.T, list []T, what string) []T {
 func shuffled(t *rapid.T, r season.Request) season.Request {
 	twice := func(n int) bool { return n > 0 && rapid.Bool().Draw(t, "twice") }
 	if twice(len(r.Events)) {
-		r.Events = append(slices.Clone(r.Events), r.Events[0])
+		again := r.Events[0]
+		again.Source = "c.json:1"
+		r.Events = append(slices.Clone(r.Events), again)
 	}
 	if twice(len(r.Log)) {
 		r.Log = append(slices.Clone(r.Log), r.Log[0])

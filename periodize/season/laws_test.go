@@ -73,6 +73,9 @@ func TestRoundTrip(t *testing.T) {
 			t.Fatal(err)
 		}
 		want.Schema = season.Schema
+		for i := range want.Events {
+			want.Events[i].Source = "" // not written
+		}
 		if diff := cmp.Diff(want, *back, equal); diff != "" {
 			t.Fatal(diff)
 		}
@@ -80,8 +83,8 @@ func TestRoundTrip(t *testing.T) {
 			t.Fatalf("other bytes:\n%s\n%s", text, again)
 		}
 	})
-	if good == 0 || bad == 0 {
-		t.Errorf("%d good and %d bad requests: the generator misses one kind", good, bad)
+	if good < bad/4 || bad < good/4 {
+		t.Errorf("%d good and %d bad requests: the generator leans to one side", good, bad)
 	}
 }
 

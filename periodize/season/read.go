@@ -149,6 +149,7 @@ func (d *decoder) place(v jsonread.Value) Place {
 	p.Hours = list(o.Optional("hours"), MaxHours, d.hours)
 	p.Closed = list(o.Optional("closed"), MaxClosed, d.period)
 	p.Kit = list(o.Optional("kit"), MaxKit, d.id)
+	p.Away, _ = o.Optional("away").Bool()
 	o.Done()
 	return p
 }

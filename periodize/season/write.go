@@ -117,6 +117,7 @@ type wirePlace struct {
 	Hours  []wireHours  `json:"hours,omitempty"`
 	Closed []wirePeriod `json:"closed,omitempty"`
 	Kit    []string     `json:"kit,omitempty"`
+	Away   bool         `json:"away,omitempty"`
 }
 
 type wireDone struct {
@@ -190,7 +191,7 @@ func wireHoursOf(h Hours) wireHours {
 }
 
 func wirePlaceOf(p Place) wirePlace {
-	return wirePlace{ID: p.ID, Hours: each(p.Hours, wireHoursOf), Closed: each(p.Closed, wirePeriodOf), Kit: p.Kit}
+	return wirePlace{ID: p.ID, Hours: each(p.Hours, wireHoursOf), Closed: each(p.Closed, wirePeriodOf), Kit: p.Kit, Away: p.Away}
 }
 
 func wirePinOf(p Pin) wirePin {
