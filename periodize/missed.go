@@ -99,9 +99,9 @@ func (w *work) forSession(aim string, s *starts.Slot, event int) []season.InTheW
 	return out
 }
 
-// forDates: what stood in the way of an aim over dates: the limits that forbid
-// every start of the wanted kinds, date by date, then what an exact second look
-// at the dates around it names.
+// forDates: what stood in the way of an aim over dates: what an exact second
+// look at the dates around it names, then the limits that forbid every start of
+// the wanted kinds on some of its dates. Explore can ask for a smallest set.
 func (w *work) forDates(ctx context.Context, x judge.Miss) ([]season.InTheWay, error) {
 	from, to := x.From-w.model.Days[w.model.From].N, x.To-w.model.Days[w.model.From].N
 	which, kinds := wantedKinds(x.Aim)
@@ -113,6 +113,7 @@ func (w *work) forDates(ctx context.Context, x judge.Miss) ([]season.InTheWay, e
 			out = append(out, y)
 		}
 	}
+	var static []season.InTheWay
 	possible := false
 	for l := from; l <= to; l++ {
 		c := &w.model.Choices[l]
@@ -126,7 +127,7 @@ func (w *work) forDates(ctx context.Context, x judge.Miss) ([]season.InTheWay, e
 		}
 		for _, k := range kinds {
 			for _, b := range c.Blocked[k] {
-				add(w.way(b.Rule, b.Event))
+				static = append(static, w.way(b.Rule, b.Event))
 			}
 		}
 	}
@@ -143,7 +144,11 @@ func (w *work) forDates(ctx context.Context, x judge.Miss) ([]season.InTheWay, e
 			add(y)
 		}
 	}
-	sortInWay(out)
+	// What decided comes first, then what left so little room.
+	sortInWay(static)
+	for _, y := range static {
+		add(y)
+	}
 	if len(out) == 0 {
 		out = append(out, season.InTheWay{Rule: x.Aim}) // nothing but its own price
 	}

@@ -22,6 +22,7 @@ var ErrNoCBC = errors.New("oracle: cbc is not installed")
 // CBC is what CBC said of a program.
 type CBC struct {
 	Proved         bool
+	Infeasible     bool
 	X              []int64
 	Broken, Points int64
 	CPU, Wall      time.Duration // as it reports them itself
@@ -29,6 +30,8 @@ type CBC struct {
 }
 
 var totals = regexp.MustCompile(`Total time \(CPU seconds\):\s+([0-9.]+)\s+\(Wallclock seconds\):\s+([0-9.]+)`)
+
+var infeasible = regexp.MustCompile(`(?m)^(Problem is infeasible|Result - Problem proven infeasible)`)
 
 // RunCBC writes a program to DIR/name.mps, solves it with one thread and checks
 // the answer against the program.
@@ -55,6 +58,10 @@ func RunCBC(ctx context.Context, p *Program, dir, name string, limit time.Durati
 	if t := totals.FindAllStringSubmatch(out.Log, -1); t != nil {
 		last := t[len(t)-1]
 		out.CPU, out.Wall = seconds(last[1]), seconds(last[2])
+	}
+	if infeasible.MatchString(out.Log) {
+		out.Infeasible = true
+		return out, nil
 	}
 	f, err := os.ReadFile(answer)
 	if err != nil {
