@@ -223,8 +223,8 @@ func (c *check) aroundGames(s *session) {
 	if !c.req.Athlete.OptedIn(season.OptPostGame) || c.age(s.day) < c.value("post-game-age", 16) {
 		c.say(12, s, "post-game not chosen or too young")
 	}
-	if since > time.Duration(c.value("post-game", 60))*time.Minute || before.dateOnly || before.day != s.day {
-		c.say(2, s, "post-game not right after its game")
+	if since > time.Duration(c.value("post-game", 60))*time.Minute || before.dateOnly || before.ifNecessary || before.day != s.day {
+		c.say(2, s, "post-game not right after a game that is sure to be played")
 	}
 	for _, g := range c.games {
 		if g.day == before.day+1 {

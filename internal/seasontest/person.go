@@ -154,6 +154,7 @@ func (c *check) windows() {
 			limit = c.value("sessions-a-date-break", 2)
 		}
 		today := c.between(d, d, all)
+		c.tooMany(4, c.between(d, d, (*session).lift), c.value("lifts-a-date", 1), "lifts on a date")
 		c.tooMany(4, today, limit, "sessions on a date")
 		for i := 1; i < len(today); i++ {
 			if !today[i].forced() && today[i].Start.Sub(today[i-1].End) < c.hours("sessions-apart", 6) {

@@ -55,14 +55,14 @@ func (s *session) full() bool { return s.Kind == "full-body" || s.Kind == "eccen
 
 // event is an active event on the time line.
 type event struct {
-	kind                   string
-	start, end             time.Time
-	day                    int // local date of its start
-	endClock               int // local minutes since midnight of that date
-	important, dateOnly    bool
-	blockFrom, blockTo     time.Time
-	longHaul, hard, asGame bool
-	id                     string
+	kind                  string
+	start, end            time.Time
+	day                   int // local date of its start
+	endClock              int // local minutes since midnight of that date
+	dateOnly, ifNecessary bool
+	blockFrom, blockTo    time.Time
+	longHaul              bool
+	id                    string
 }
 
 // reader holds plan and request in plain rows.
@@ -201,7 +201,7 @@ func (r *reader) event(e *calendar.Event) *event {
 	if !e.EndZone.IsZero() {
 		endZone = e.EndZone.Location()
 	}
-	out := &event{id: e.ID, kind: string(e.Kind), important: e.Importance == calendar.Important, hard: e.Hard, dateOnly: e.DateOnly}
+	out := &event{id: e.ID, kind: string(e.Kind), dateOnly: e.DateOnly, ifNecessary: e.Status == calendar.IfNecessary}
 	day := dayNumber(e.Start.Date.String())
 	switch {
 	case e.DateOnly && e.Kind == calendar.Game:

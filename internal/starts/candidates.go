@@ -150,8 +150,12 @@ func (f *Facts) placeSpans(d *Day, p season.Place) []span {
 // way home, where no trip says so. Common practice, no source.
 const awayMinutes = 180
 
+// tripMinutes is how long before and after an away game a trip may lie and still
+// belong to it. Common practice, no source.
+const tripMinutes = 3 * 1440
+
 // trips finds when the athlete is away: from the end of a trip to the start of
-// the next where an away game lies between them, else from the start of an away
+// the next where an away game lies soon after the one and before the other, else from the start of an away
 // game until some time after its end.
 func (f *Facts) trips() {
 	last := -1
@@ -163,7 +167,8 @@ func (f *Facts) trips() {
 			games = append(games, i)
 			f.away = append(f.away, span{e.From, e.To + awayMinutes})
 		case e.Kind == calendar.Travel:
-			if last >= 0 && len(games) > 0 && e.From-f.Events[last].To <= 21*1440 {
+			if last >= 0 && len(games) > 0 && f.Events[games[0]].From-f.Events[last].To <= tripMinutes &&
+				e.From-f.Events[games[len(games)-1]].To <= tripMinutes {
 				f.away = append(f.away, span{f.Events[last].To, e.From})
 				// The trip home is known: no guess is needed.
 				for _, g := range games {
