@@ -14,13 +14,17 @@ const (
 	MaxDate     = 1_000_000 // distance of any date from 1970-01-01
 	MaxClock    = 1440 * MaxDates
 	MaxEvents   = 10_000
-	MaxSessions = 4000   // each of Sessions and Issued
-	MaxSpans    = 50_000 // open spans of athlete and places, and holds, each
+	MaxSessions = 4000     // each of Sessions and Issued
+	MaxSpans    = 50_000   // open spans of athlete and places, and holds, each
+	MaxLength   = 7 * 1440 // minutes of one session
 	MaxNumber   = 10_000_000
 )
 
 // maxInstant leaves room for zones and for events longer than a date.
 const maxInstant = 2 * 1440 * int64(MaxDate)
+
+// maxRating is the top of the CR-10 scale.
+const maxRating = 10
 
 // Problem is one thing that keeps a plan from being judged.
 type Problem struct {
@@ -197,6 +201,8 @@ func (c *checker) session(s Session) {
 	c.instant("End", s.End)
 	if s.End <= s.Start {
 		c.add("End", s.End, "not after Start", "give an end after the start")
+	} else if s.End > s.Start+MaxLength && s.Start <= maxInstant {
+		c.add("End", s.End, "session too long", fmt.Sprintf("give at most %d minutes", MaxLength))
 	}
 	c.date("Date", s.Date)
 	c.clock("StartClock", s.StartClock)
@@ -242,6 +248,14 @@ func (c *checker) parameters(p Parameters) {
 		c.add("Parameters.Points["+id+"]", p.Points[id], "unknown aim", "give one of "+strings.Join(aims, ", "))
 	}
 	c.numbers("Parameters", reflect.ValueOf(p))
+	if p.LoadBlock == 0 {
+		c.add("Parameters.LoadBlock", p.LoadBlock, "load is counted in blocks of nothing", "give 1 or more")
+	}
+	for k, rating := range p.Rating {
+		if rating > maxRating {
+			c.add(at("Parameters.Rating", k), rating, "beyond the scale", fmt.Sprintf("give at most %d", maxRating))
+		}
+	}
 }
 
 // numbers bounds every integer below v, so that no sum can overflow.

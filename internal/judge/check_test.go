@@ -60,6 +60,12 @@ func TestCheck(t *testing.T) {
 			delete(p.Points, Size)
 			p.Points["zzz"], p.Points["aaa"] = 1, 1
 		}, []string{"Parameters.Points[empty-run]", "Parameters.Points[size]", "Parameters.Points[aaa]", "Parameters.Points[zzz]"}},
+		{"load without blocks", func(_ *Input, p *Parameters) {
+			p.LoadBlock, p.Points[WeekLoad], p.Rating[Primer] = 0, 1, 11
+		}, []string{"Parameters.LoadBlock", "Parameters.Rating[2]"}},
+		{"longest session", func(in *Input, _ *Parameters) {
+			in.Sessions = []Session{ses(Recovery, 3, 9, 0, MaxLength), ses(Recovery, 3, 9, 0, MaxLength+1)}
+		}, []string{"Sessions[1].End"}},
 		{"numbers", func(_ *Input, p *Parameters) {
 			p.Sleep, p.Length[Primer].Max, p.BufferAfter[Exam], p.Lifts = -1, MaxNumber+1, -1, -1
 		}, []string{"Parameters.BufferAfter[4]", "Parameters.Length[2].Max", "Parameters.Sleep", "Parameters.Lifts"}},

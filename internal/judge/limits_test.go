@@ -346,6 +346,7 @@ func TestLongHaul(t *testing.T) {
 	testLimit(t, LongHaul, []limitCase{
 		{"after 24 h", with(trip, ses(FullBody, 10, 18, 0, 45)), nil},
 		{"a minute less", with(trip, ses(FullBody, 10, 17, 59, 45)), first},
+		{"on arrival", with(trip, ses(FullBody, 9, 18, 0, 45)), first},
 		{"trimmed", with(trip, ses(Trimmed, 10, 17, 0, 45)), nil},
 		{"a short trip", with(short, ses(FullBody, 10, 17, 0, 45)), nil},
 		{"before", with(trip, ses(FullBody, 9, 6, 0, 45)), nil},

@@ -1,6 +1,10 @@
 package judge
 
-import "testing"
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
 
 // on gives one session of the kind at 17:00 on each day, of a legal length.
 func on(kind Kind, days ...int) []any {
@@ -23,12 +27,15 @@ func join(lists ...[]any) []any {
 func one(items ...any) []any { return items }
 
 func TestLiftsIn7(t *testing.T) {
+	// 14 on day 24, which is 2024-10-31.
+	turns14 := edit(func(in *Input) { in.Athlete.BornYear, in.Athlete.BornMonth = 2010, 10 })
 	// Games on days 0 and 8: an open week on days 1 to 7.
 	open := one(game(0, 18, 0), game(8, 18, 0))
 	short := one(game(0, 18, 0), game(7, 18, 0))
 	long := one(game(0, 18, 0), game(14, 18, 0))
 	testLimit(t, LiftsIn7, []limitCase{
 		{"three", with(on(Primer, 9, 10, 15)...), nil},
+		{"full before, not with it", with(on(Primer, 1, 1, 2, 2, 8)...), []int{3}},
 		{"four in seven dates", with(on(Primer, 9, 10, 11, 15)...), []int{3}},
 		{"four in eight dates", with(on(Primer, 9, 10, 11, 16)...), nil},
 		{"week borders do not matter", with(on(Primer, 5, 6, 7, 8)...), []int{3}},
@@ -53,6 +60,8 @@ func TestLiftsIn7(t *testing.T) {
 		{"unknown training age", with(join(one(months(-1)), on(Primer, 9, 12, 15))...), []int{2}},
 		{"13", with(join(one(born(13)), on(Primer, 9, 12, 15))...), []int{2}},
 		{"14", with(join(one(born(14)), on(Primer, 9, 12, 15))...), nil},
+		{"13 on the last date of the window", with(join(one(turns14), on(Primer, 17, 20, 23))...), []int{2}},
+		{"14 on the last date of the window", with(join(one(turns14), on(Primer, 18, 21, 24))...), nil},
 		{"a beginner in a break", with(join(long, one(months(0)), on(Primer, 4, 6, 8))...), []int{2}},
 		{"unknown age is a beginner", with(join(one(ageless), on(Primer, 9, 12, 15))...), []int{2}},
 	})
@@ -207,4 +216,41 @@ func TestEccentric(t *testing.T) {
 		{"the third", with(on(Eccentric, 0, 3, 6, 7)...), []int{2}},
 		{"history counts", with(join(one(from(5)), on(Eccentric, 0, 3, 6))...), []int{2}},
 	})
+}
+
+// A breach names the first window that is full, or the dates that are too near.
+func TestBreachWindows(t *testing.T) {
+	exams := one(ev(Exam, 7, 8, 0, 60), ev(Exam, 9, 8, 0, 60), ev(Exam, 13, 8, 0, 60))
+	var busy []any
+	for d := 5; d <= 11; d++ {
+		busy = append(busy, ev(Practice, d, 9, 0, 60))
+	}
+	minor := one(born(17))
+	for _, c := range []struct {
+		rule                     string
+		in                       Input
+		session, event, from, to int // event -1: none
+	}{
+		{EventOverlap, with(join(on(Primer, 9), one(ev(Busy, 8, 9, 0, 60), ev(Busy, 9, 17, 0, 60)))...), 0, 1, 9, 9},
+		{ExamCount, with(join(exams, on(Recovery, 7, 9, 13))...), 2, -1, 7, 13},
+		{DoubleFixture, with(join(minor, one(game(9, 10, 0), game(9, 16, 0)), on(Recovery, 10))...), 0, 1, 9, 10},
+		{LiftsIn7, with(on(Primer, 9, 10, 11, 14)...), 3, -1, 8, 14},
+		{HeavyGap, with(on(FullBody, 9, 10)...), 1, -1, 9, 10},
+		{MinorLiftDates, with(join(minor, on(Primer, 9, 10))...), 1, -1, 9, 10},
+		{FreeDate, with(join(minor, on(Recovery, 7, 8, 9, 10, 11, 12, 13))...), 6, -1, 7, 13},
+		{NoFreeDate, with(join(minor, busy, on(Recovery, 5, 8, 11))...), 2, -1, 5, 11},
+		{EccentricCount, with(on(Eccentric, 7, 10, 13)...), 2, -1, 7, 13},
+		{PostGameLimit, with(optedIn, game(9, 18, 0), game(10, 23, 0), ses(PostGame, 9, 20, 0, 30)), 0, 1, 9, 10},
+	} {
+		var got []Breach
+		for _, b := range judge(t, c.in).Illegal {
+			if b.Rule == c.rule {
+				got = append(got, b)
+			}
+		}
+		want := []Breach{{c.rule, c.session, c.event, monday + c.from, monday + c.to}}
+		if d := cmp.Diff(want, got); d != "" {
+			t.Errorf("%s: %s", c.rule, d)
+		}
+	}
 }
