@@ -116,7 +116,11 @@ func (k *coder) recoveries(w int) {
 	if points == 0 || k.day(w).Restricted {
 		return
 	}
-	k.band(k.weekSum(w, func(s *starts.Slot) int { return s2i(recovery(s)) }), set.Value("recovery-least"), set.Value("recovery-most"), points)
+	counted := func(s *starts.Slot) int { // not on the date of a game
+		i, ok := k.m.Index(s.Day)
+		return s2i(recovery(s) && ok && len(k.m.Days[i].Games) == 0)
+	}
+	k.band(k.weekSum(w, counted), set.Value("recovery-least"), set.Value("recovery-most"), points)
 }
 
 func s2i(b bool) int {
