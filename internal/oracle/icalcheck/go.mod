@@ -1,0 +1,18 @@
+module example.org/weft/internal/oracle/icalcheck
+
+go 1.23.0
+
+require (
+	example.org/weft v0.0.0
+	github.com/arran4/golang-ical v0.3.6
+	github.com/google/go-cmp v0.7.0
+)
+
+require (
+	github.com/govalues/decimal v0.1.36 // indirect
+	github.com/rickb777/date/v2 v2.1.8 // indirect
+	github.com/rickb777/period v1.0.9 // indirect
+	github.com/rickb777/plural v1.4.2 // indirect
+)
+
+replace example.org/weft => ../../..
