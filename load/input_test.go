@@ -279,6 +279,9 @@ func TestSeriesReportsAllProblems(t *testing.T) {
 }
 
 func TestTrackerTakesItsDivisor(t *testing.T) {
+	if _, err := load.NewTracker(load.TrackerOptions{Divisor: load.Population + 1}); reasons(err) == nil {
+		t.Error("an unknown divisor was taken")
+	}
 	tracker, err := load.NewTracker(load.TrackerOptions{Divisor: load.Population})
 	if err != nil {
 		t.Fatal(err)

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -131,15 +132,7 @@ func WeeklySets(work []Work) ([]PatternSets, bool) {
 		row.Pattern, row.Total = p, Sets(row.Direct)+Sets(row.Indirect)/2
 		all = append(all, row)
 	}
-	slices.SortFunc(all, func(a, b PatternSets) int {
-		switch {
-		case a.Pattern < b.Pattern:
-			return -1
-		case a.Pattern > b.Pattern:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(all, func(a, b PatternSets) int { return cmp.Compare(a.Pattern, b.Pattern) })
 	return all, true
 }
 
