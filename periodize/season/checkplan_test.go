@@ -1,6 +1,7 @@
 package season_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -43,7 +44,8 @@ func TestValidatePlan(t *testing.T) {
 		{season.CodeChoice, "/games/0/status", func(p *season.Plan) { p.Games[0].Status = "x" }},
 		{season.CodeEnd, "/games/0/end", func(p *season.Plan) { p.Games[0].End = p.Games[0].Start }},
 		{season.CodeIDTwice, "/sessions/1/id", func(p *season.Plan) { p.Sessions[1].ID = p.Sessions[0].ID }},
-		{season.CodeContradiction, "/sessions/0/date", func(p *season.Plan) { p.Sessions[0].Date = p.Sessions[0].Date.AddDays(4) }},
+		{season.CodeContradiction, "/sessions/0/date", func(p *season.Plan) { p.Sessions[0].Date = p.Sessions[0].Date.AddDays(3) }},
+		{season.CodeContradiction, "/sessions/0/date", func(p *season.Plan) { p.Sessions[0].Date = p.Sessions[0].Date.AddDays(-3) }},
 		{season.CodeEnd, "/sessions/0/end", func(p *season.Plan) { p.Sessions[0].End = p.Sessions[0].Start.Add(13 * time.Hour) }},
 		{season.CodeChoice, "/sessions/0/kind", func(p *season.Plan) { p.Sessions[0].Kind = "x" }},
 		{season.CodeChoice, "/sessions/0/state", func(p *season.Plan) { p.Sessions[0].State = "x" }},
@@ -72,5 +74,26 @@ func TestValidatePlan(t *testing.T) {
 		if len(errs) != 1 || errs[0].Code != c.code || errs[0].Path != c.path {
 			t.Errorf("%s %s: %v", c.code, c.path, errs)
 		}
+	}
+}
+
+// An instant keeps its offset, and never takes on the zone of the machine.
+func TestInstantsHaveNoMachineZone(t *testing.T) {
+	before := time.Local
+	time.Local = zoneOf("Europe/Berlin").Location()
+	defer func() { time.Local = before }()
+	plan, err := season.ReadPlan(strings.NewReader(planDoc("")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if name, offset := plan.Now.Zone(); name != "" || offset != 3600 {
+		t.Errorf("zone %q, offset %d", name, offset)
+	}
+	req, err := season.ReadRequest(strings.NewReader(doc("", "")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if req.Now.Location() != time.UTC {
+		t.Errorf("now in %s", req.Now.Location())
 	}
 }
