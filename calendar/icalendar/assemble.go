@@ -80,7 +80,8 @@ type assembly struct {
 	lines   []int32 // of events
 	full    bool    // more events than the limit allows
 	stop    bool    // no work is left
-	utcSaid bool    // the warning on dating in UTC was given
+	utc     calendar.Zone
+	utcSaid bool // the warning on dating in UTC was given
 }
 
 // group handles all drafts of one UID.

@@ -40,9 +40,12 @@ func localOf(w calendar.Wall) int64 {
 
 func unixUTC(sec int64) time.Time { return time.Unix(sec, 0).UTC() }
 
-func utcZone() calendar.Zone {
-	z, _ := calendar.LoadZone("UTC") // known to package time without any data
-	return z
+// utcZone is UTC, loaded once: package time knows it without any data.
+func (a *assembly) utcZone() calendar.Zone {
+	if a.utc.IsZero() {
+		a.utc, _ = calendar.LoadZone("UTC")
+	}
+	return a.utc
 }
 
 // locate finds the zone of a moment and its instant; what is wrong is reported.
@@ -85,7 +88,7 @@ func (a *assembly) utcHome(m moment, cal int32) calendar.Zone {
 		a.utcSaid = true
 		a.rep.warn(CodeZoneAssumed, int(m.line), "", wallOf(m.local).String()+"Z", "times in UTC, and no zone is known: events are dated in UTC", "give a default zone, such as Europe/Berlin")
 	}
-	return utcZone()
+	return a.utcZone()
 }
 
 // fromInstant dates an instant in a zone. The second pass of a doubled hour has
@@ -96,7 +99,7 @@ func (a *assembly) fromInstant(at int64, z calendar.Zone) located {
 	if r := z.Resolve(w); r.Instant.Equal(t) {
 		return located{wall: w, zone: z, at: at, local: localOf(w), fit: calendar.Exact}
 	}
-	u := utcZone()
+	u := a.utcZone()
 	w = u.Local(t)
 	return located{wall: w, zone: u, at: at, local: localOf(w), fit: calendar.Exact}
 }

@@ -102,7 +102,7 @@ func (a *assembly) leftOver(m *draft, overrides []*draft, base calendar.Zone) {
 // base returns the zone in whose wall time the rules of a series run.
 func (a *assembly) base(m *draft) (calendar.Zone, bool) {
 	if m.start.form == formUTC {
-		return utcZone(), true
+		return a.utcZone(), true
 	}
 	l, ok := a.locate(m.start, m.cal)
 	return l.zone, ok
