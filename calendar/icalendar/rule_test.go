@@ -356,13 +356,9 @@ func TestRuleNeverHangs(t *testing.T) {
 	for i := 0; i < 2000; i++ {
 		b.WriteString(event("UID:"+itoa(i), "DTSTART;TZID=Europe/Berlin:19000101T090000", "RRULE:FREQ=DAILY;COUNT=100000;BYMONTH=2;BYMONTHDAY=31") + "\r\n")
 	}
-	begin := time.Now()
-	res, ps := read(t, ics(strings.TrimSpace(b.String())), Options{From: date(t, "2026-01-01"), To: date(t, "2026-12-31")})
+	res, ps := read(t, ics(strings.TrimSpace(b.String())), Options{From: date(t, "2026-01-01"), To: date(t, "2026-12-31"), Limits: Limits{Work: 1_000_000}})
 	limit := slices.ContainsFunc(ps, func(p calendar.Problem) bool { return p.Code == CodeLimit && p.Class == calendar.ClassError })
-	if res.Events != nil || !limit || res.Work > 21_000_000 {
+	if res.Events != nil || !limit || res.Work > 1_100_000 {
 		t.Errorf("work %d, %v", res.Work, brief(ps)[:min(3, len(ps))])
-	}
-	if d := time.Since(begin); d > 20*time.Second {
-		t.Errorf("took %s", d)
 	}
 }
