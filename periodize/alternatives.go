@@ -2,13 +2,13 @@ package periodize
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"sort"
 	"strings"
 	"time"
 
 	"example.org/weft/calendar"
-	"example.org/weft/internal/judge"
 	"example.org/weft/internal/layered"
 	"example.org/weft/internal/starts"
 	"example.org/weft/periodize/rule"
@@ -22,6 +22,7 @@ type Alternative struct {
 	End     time.Time
 	Date    calendar.Date
 	Place   string
+	With    []season.Kind     // other sessions that stand on the date then, in order of start
 	Price   int64             // points the best plan with it costs more
 	AtLeast bool              // the price is at least that: more than Slack
 	Costs   []season.RuleCost // what it costs more, and less, by rule; empty if AtLeast
@@ -101,7 +102,12 @@ func (x *Exploration) Elsewhere(ctx context.Context, session string) ([]Alternat
 	set := w.settings()
 	set.Slack = (Slack+1)*starts.Point - 1
 	g, err := w.compiled.Explore(ctx, static, set)
-	if err != nil {
+	switch {
+	case errors.Is(err, layered.ErrInfeasible): // a pinned one of its kind stands beside it
+		return nil, nil
+	case errors.Is(err, layered.ErrBounded):
+		return nil, ErrNoExploration
+	case err != nil:
 		return nil, engineError(err)
 	}
 	more := g.Best().Cost - w.solution.Cost
@@ -137,6 +143,25 @@ func (x *Exploration) has(l int, k season.Kind) bool {
 	return false
 }
 
+// newOn is the slot an option is named for: the first that is not fixed and that
+// the plan has not; else the first that is not fixed; -1 if all are.
+func (x *Exploration) newOn(l, o int) int {
+	c := &x.w.model.Choices[l]
+	first := -1
+	for _, y := range c.Options[o] {
+		if c.Slots[y].Forced {
+			continue
+		}
+		if first < 0 {
+			first = y
+		}
+		if !x.has(l, c.Slots[y].Kind) {
+			return y
+		}
+	}
+	return first
+}
+
 // kindsOf names an option by the kinds of its sessions.
 func kindsOf(c *starts.Choices, o int) string {
 	var b strings.Builder
@@ -153,8 +178,13 @@ func (x *Exploration) alternative(g *layered.Graph, l, o int, extra int64, exact
 	m := w.model
 	c := &m.Choices[l]
 	a := Alternative{Date: m.Days[m.From+l].Date, Costs: []season.RuleCost{}}
-	if opt := c.Options[o]; len(opt) > 0 {
-		s := &c.Slots[opt[0]]
+	named := x.newOn(l, o)
+	for _, y := range c.Options[o] {
+		s := &c.Slots[y]
+		if y != named {
+			a.With = append(a.With, s.Kind)
+			continue
+		}
 		a.Kind, a.Start, a.End = s.Kind, m.Time(s.From), m.Time(s.To)
 		if s.Place < len(m.PlaceIDs) {
 			a.Place = m.PlaceIDs[s.Place]
@@ -236,157 +266,6 @@ func kindRank(k season.Kind) int {
 
 func dateError(d calendar.Date, p season.Period) error {
 	return fmt.Errorf("periodize: %q is not a date of the period %s to %s", d, p.From, p.To)
-}
-
-// Answer says why a session is not in the plan.
-type Answer struct {
-	Planned  bool              // it is in the plan
-	Possible bool              // some plan has it; else Limits says what forbids it
-	Limits   []season.InTheWay // limits it would break
-	Price    int64             // points the best plan with it costs more
-	Costs    []season.RuleCost // by rule
-	Start    time.Time         // where it would stand
-	End      time.Time
-	Text     string
-}
-
-// WhyNot says why the plan has no session of a kind on a date: the limits that
-// forbid it, or what it would cost. Without a start the best one is taken.
-func (x *Exploration) WhyNot(ctx context.Context, date calendar.Date, kind season.Kind, start *calendar.Clock) (*Answer, error) {
-	w := x.w
-	if x.plan.Outcome == season.Refused {
-		return nil, ErrNoExploration
-	}
-	l, ok := w.layer(date.DayNumber())
-	if !ok || date.IsZero() {
-		return nil, dateError(date, w.model.Period)
-	}
-	if !kind.Known() {
-		return nil, fmt.Errorf("periodize: %q is no kind of session; the kinds are %v", kind, season.Kinds())
-	}
-	c := &w.model.Choices[l]
-	for _, y := range c.Options[w.solution.Options[l]] {
-		s := &c.Slots[y]
-		if s.Kind == kind && (start == nil || s.StartClock == int(*start)/60) {
-			return &Answer{Planned: true, Possible: true, Start: w.model.Time(s.From), End: w.model.Time(s.To), Text: "it is in the plan"}, nil
-		}
-	}
-	if start == nil {
-		at, ok := x.bestStart(l, kind)
-		if !ok {
-			a := &Answer{Limits: []season.InTheWay{}}
-			for _, b := range c.Blocked[kind] {
-				a.Limits = append(a.Limits, w.way(b.Rule, b.Event))
-			}
-			sortInWay(a.Limits)
-			a.Text = "forbidden: " + waysText(a.Limits)
-			return a, nil
-		}
-		start = &at
-	}
-	return x.pinned(ctx, date, kind, *start)
-}
-
-// bestStart is the clock of the cheapest option with the kind in a layer.
-func (x *Exploration) bestStart(l int, kind season.Kind) (calendar.Clock, bool) {
-	c := &x.w.model.Choices[l]
-	best, low := -1, layered.Inf
-	var extra []int64
-	if x.graph != nil {
-		extra, _ = x.graph.Prices(l)
-	}
-	for o := range c.Options {
-		for _, y := range c.Options[o] {
-			if c.Slots[y].Kind != kind {
-				continue
-			}
-			price := x.w.static[l][o]
-			if extra != nil {
-				price = extra[o]
-			}
-			if price < low {
-				best, low = y, price
-			}
-		}
-	}
-	if best < 0 {
-		return 0, false
-	}
-	return calendar.Clock(c.Slots[best].StartClock * 60), true
-}
-
-// pinned plans once more with the session pinned: what is then broken forbids
-// it, else what it costs more is its price.
-func (x *Exploration) pinned(ctx context.Context, date calendar.Date, kind season.Kind, start calendar.Clock) (*Answer, error) {
-	req := x.w.req
-	req.Pins = nil
-	for _, p := range x.w.req.Pins {
-		if p.Date != date {
-			req.Pins = append(req.Pins, p)
-		}
-	}
-	req.Pins = append(req.Pins, season.Pin{Date: date, Kind: kind, Start: &start})
-	w, err := x.w.planner.prepare(&req)
-	if err != nil {
-		return nil, err
-	}
-	if err := w.solve(ctx); err != nil {
-		return nil, err
-	}
-	v, err := verdictOf(w.model, w.slots)
-	if err != nil {
-		return nil, &FaultError{err.Error()}
-	}
-	a := &Answer{Limits: []season.InTheWay{}}
-	offset := len(w.model.History)
-	for i := range w.slots {
-		if s := &w.slots[i]; s.Day == date.DayNumber() && s.Kind == kind && s.Pinned {
-			a.Start, a.End = w.model.Time(s.From), w.model.Time(s.To)
-		}
-	}
-	if a.Start.IsZero() {
-		a.Text = "it would start before now"
-		return a, nil
-	}
-	for _, b := range newBreaches(x.verdict, v) {
-		s := &w.slots[b.Session-offset]
-		way := w.way(b.Rule, b.Event)
-		if b.Rule == judge.OpenHours || s.Pinned {
-			for _, br := range s.Breaches { // the row, where the judge knows the family
-				if rule.Family(br.Rule) == b.Rule {
-					way = w.way(br.Rule, br.Event)
-				}
-			}
-		}
-		a.Limits = append(a.Limits, way)
-	}
-	sortInWay(a.Limits)
-	if len(a.Limits) > 0 {
-		a.Text = "forbidden: " + waysText(a.Limits)
-		return a, nil
-	}
-	a.Possible = true
-	a.Price = v.Points - x.verdict.Points
-	a.Costs = difference(x.verdict, v)
-	a.Text = inWords(a.Price, a.Costs)
-	return a, nil
-}
-
-// newBreaches returns those breaches of b that are more than a has of the rule.
-func newBreaches(a, b judge.Verdict) []judge.Breach {
-	left := map[string]int{}
-	for _, x := range a.Breaches {
-		left[x.Rule]++
-	}
-	var out []judge.Breach
-	for _, x := range b.Breaches {
-		if left[x.Rule] > 0 {
-			left[x.Rule]--
-			continue
-		}
-		out = append(out, x)
-	}
-	return out
 }
 
 func waysText(ways []season.InTheWay) string {

@@ -109,7 +109,7 @@ func (w *work) refusal() *season.Plan {
 	for i := range w.model.Choices {
 		c := &w.model.Choices[i]
 		for s := range c.Slots {
-			if c.Slots[s].Done {
+			if c.Slots[s].Forced {
 				w.slots = append(w.slots, c.Slots[s])
 			}
 		}
@@ -130,6 +130,16 @@ func (w *work) refusal() *season.Plan {
 		}
 		p.Refusals = append(p.Refusals, season.NewNote("refusal-hold", season.Subject{Dates: []calendar.Date{from}}, "hold",
 			season.Values{"from": season.Str(from.String())}))
+	}
+	if verdict, err := verdictOf(w.model, w.slots); err == nil {
+		// What is past may have broken limits; that is never hidden.
+		p.Cost.Broken = verdict.Broken
+		for _, r := range verdict.ByRule {
+			if r.Broken > 0 {
+				p.Cost.ByRule = append(p.Cost.ByRule, season.RuleCost{Rule: r.Rule, Broken: r.Broken})
+			}
+		}
+		w.broken(p, verdict)
 	}
 	w.questions(p)
 	w.changes(p)

@@ -3,6 +3,9 @@ package periodize
 import (
 	"context"
 	"errors"
+	"fmt"
+	"strconv"
+	"time"
 
 	"example.org/weft/calendar"
 	"example.org/weft/internal/judge"
@@ -33,6 +36,9 @@ type BrokenLimit struct {
 // break and every aim they miss, by the definitions and without planning. The
 // sessions are taken as they are; only kind, start, end and place count.
 func (p *Planner) Evaluate(ctx context.Context, req *season.Request, plan *season.Plan) (*Evaluation, error) {
+	if problems := checkSessions(plan); len(problems) > 0 {
+		return nil, &season.InputError{Problems: problems}
+	}
 	w, err := p.prepare(req)
 	if err != nil {
 		return nil, err
@@ -51,6 +57,9 @@ func (p *Planner) Evaluate(ctx context.Context, req *season.Request, plan *seaso
 	}
 	for i := range plan.Sessions {
 		s := w.model.SlotOf(&plan.Sessions[i])
+		if id := plan.Sessions[i].Place; id != "" && !w.hasPlace(id) {
+			s.Place = len(w.model.PlaceIDs) // never open
+		}
 		if logged[s.ID] || !w.model.Period.Contains(calendar.DateFromDayNumber(s.Day)) {
 			continue
 		}
@@ -95,6 +104,46 @@ func (p *Planner) Evaluate(ctx context.Context, req *season.Request, plan *seaso
 		e.Missed = append(e.Missed, m)
 	}
 	return e, nil
+}
+
+// longestHours bounds the sessions that are judged.
+const longestHours = 24
+
+// checkSessions returns what keeps the sessions of a plan from being judged.
+func checkSessions(plan *season.Plan) []calendar.Problem {
+	if plan == nil {
+		return []calendar.Problem{{Code: "plan-missing", Class: calendar.ClassError, Reason: "there is no plan", Remedy: "pass a plan"}}
+	}
+	if n := len(plan.Sessions); n > season.MaxSessions {
+		return []calendar.Problem{{Code: "plan-limit", Class: calendar.ClassError, Path: "/sessions", Value: strconv.Itoa(n),
+			Reason: fmt.Sprintf("more than %d sessions", season.MaxSessions), Remedy: "leave some out"}}
+	}
+	var out []calendar.Problem
+	for i := range plan.Sessions {
+		s := &plan.Sessions[i]
+		bad := func(field, value, reason, remedy string) {
+			out = append(out, calendar.Problem{Code: "plan-session", Class: calendar.ClassError, Path: fmt.Sprintf("/sessions/%d/%s", i, field),
+				Value: value, Reason: reason, Remedy: remedy})
+		}
+		if !s.Kind.Known() {
+			bad("kind", string(s.Kind), "this is no kind of session", fmt.Sprintf("use one of %v", season.Kinds()))
+		}
+		if y := s.Start.Year(); y < calendar.FirstYear || y > calendar.LastYear {
+			bad("start", s.Start.Format(time.RFC3339), "this instant cannot be planned", fmt.Sprintf("use the years %d to %d", calendar.FirstYear, calendar.LastYear))
+		} else if d := s.End.Sub(s.Start); d <= 0 || d > longestHours*time.Hour {
+			bad("end", s.End.Format(time.RFC3339), "it is not after the start, or more than a day after it", "give the end of the session")
+		}
+	}
+	return out
+}
+
+func (w *work) hasPlace(id string) bool {
+	for _, p := range w.model.PlaceIDs {
+		if p == id {
+			return true
+		}
+	}
+	return false
 }
 
 // Against returns what this plan costs more than another, rule by rule, sorted
@@ -168,8 +217,11 @@ func (p *Planner) Equals(ctx context.Context, req *season.Request) (uint64, erro
 
 // Replan plans again after something changed, against the plan issued last: what
 // is past stays, the next 24 hours stay unless they have become unsafe, and
-// after that as little changes as keeps the aims.
+// after that as little changes as keeps the aims. Without a last plan it is Plan.
 func (p *Planner) Replan(ctx context.Context, req *season.Request, last *season.Plan) (*season.Plan, error) {
+	if req == nil || last == nil {
+		return p.Plan(ctx, req)
+	}
 	next := *req
 	next.Issued = append(append([]season.Plan(nil), req.Issued...), *last)
 	return p.Plan(ctx, &next)

@@ -20,7 +20,7 @@ import (
 )
 
 // random is the sort of season that the laws are checked on.
-var random = seasontest.Options{Plain: true}
+var random = seasontest.Options{}
 
 // onSeasons checks a property on so many random seasons: always the same ones,
 // so that a run repeats. WEFT_DEEP=1 checks 15 times as many, from the seed of

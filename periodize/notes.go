@@ -16,16 +16,7 @@ func (w *work) findings(p *season.Plan, v judge.Verdict) {
 		p.Findings = append(p.Findings, season.NewNote(code, sub, rule, values))
 	}
 	str := func(d calendar.Date) season.Value { return season.Str(d.String()) }
-	offset := len(m.History)
-	for _, b := range v.Breaches {
-		s := &w.slots[b.Session-offset]
-		date := calendar.DateFromDayNumber(s.Day)
-		sub := season.Subject{Session: s.ID, Dates: []calendar.Date{date}}
-		if b.Event >= 0 {
-			sub.Event = m.Events[b.Event].ID
-		}
-		say("finding-broken", b.Rule, sub, season.Values{"rule": season.Str(b.Rule), "kind": season.Str(string(s.Kind)), "date": str(date)})
-	}
+	w.broken(p, v)
 	for _, o := range w.set.Overrides() {
 		what := "off"
 		if o.Value != nil {
@@ -62,6 +53,21 @@ func (w *work) findings(p *season.Plan, v judge.Verdict) {
 	w.organised(say, str)
 	w.noFreeDates(say, str)
 	w.gaps(say, str)
+}
+
+// broken names the limits that fixed sessions break.
+func (w *work) broken(p *season.Plan, v judge.Verdict) {
+	m := w.model
+	offset := len(m.History)
+	for _, b := range v.Breaches {
+		s := &w.slots[b.Session-offset]
+		date := calendar.DateFromDayNumber(s.Day)
+		sub := season.Subject{Session: s.ID, Dates: []calendar.Date{date}}
+		if b.Event >= 0 {
+			sub.Event = m.Events[b.Event].ID
+		}
+		p.Findings = append(p.Findings, season.NewNote("finding-broken", sub, b.Rule, season.Values{"rule": season.Str(b.Rule), "kind": season.Str(string(s.Kind)), "date": season.Str(date.String())}))
+	}
 }
 
 type sayFunc func(code, rule string, sub season.Subject, values season.Values)

@@ -106,7 +106,7 @@ func judgeInput(m *starts.Model, slots []starts.Slot) judge.Input {
 	}
 	add := func(s *starts.Slot) judge.Session {
 		return judge.Session{ID: s.ID, Kind: judgeKind[s.Kind], Start: s.From, End: s.To, Date: s.Day,
-			StartClock: s.StartClock, EndClock: s.EndClock, Place: s.Place, Forced: s.Forced, Done: s.Done}
+			StartClock: s.StartClock, EndClock: s.EndClock, Place: s.Place, Forced: s.Forced, Done: s.Logged}
 	}
 	for i := range m.History {
 		in.Sessions = append(in.Sessions, add(&m.History[i]))

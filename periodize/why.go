@@ -88,11 +88,10 @@ func (w *work) why(i int) []season.Note {
 			say("why-second-lift", "second-lift", -1, nil)
 		}
 	case season.Recovery:
-		before, after, tight := m.Between(s.From, s.To)
+		_, after, tight := m.Between(s.From)
 		switch {
 		case tight:
 			say("why-recovery-between", "between-games", after, nil)
-			_ = before
 		case d.RecoveryFrom >= 0:
 			say("why-recovery-after", "recovery-after", d.RecoveryFrom, nil)
 		case w.nth(i, func(k season.Kind) bool { return k == season.Recovery }) <= m.Set.Value("recovery-least") && !d.Restricted:

@@ -26,8 +26,7 @@ func primerTiming(s *season) []Miss {
 	})
 }
 
-// size: full-size over trimmed over post-game; eccentric over full-size where
-// it has a place.
+// size: full-size over trimmed over post-game.
 func size(s *season) []Miss {
 	return s.each(Size, func(r *session) (int64, *event) {
 		switch {
@@ -35,8 +34,6 @@ func size(s *season) []Miss {
 			return s.p.SizeTrimmed, nil
 		case r.Kind == PostGame:
 			return s.p.SizePostGame, nil
-		case r.Kind == FullBody && s.eccentricAllowed(r.Date):
-			return s.p.SizeFull, nil
 		}
 		return 0, nil
 	})

@@ -81,7 +81,6 @@ type Parameters struct {
 	PrimerPreferred  int64
 	SizeTrimmed      int64 // times the price of "size"
 	SizePostGame     int64
-	SizeFull         int64
 	PreferredWorkday int // clock, Monday to Friday
 	PreferredFree    int // clock, Saturday and Sunday
 	StartTolerance   int
@@ -121,7 +120,7 @@ func Default() Parameters {
 			Size:            1,
 			StartTime:       1,
 			PracticeOrder:   1,
-			HardDay:         1,
+			HardDay:         2,
 			LiftRun:         1,
 			BreakSession:    3,
 			Change:          5,
@@ -200,7 +199,6 @@ func Default() Parameters {
 		PrimerPreferred:  24 * hour,
 		SizeTrimmed:      1,
 		SizePostGame:     2,
-		SizeFull:         1,
 		PreferredWorkday: 17 * hour,
 		PreferredFree:    10 * hour,
 		StartTolerance:   90,

@@ -39,7 +39,7 @@ func (s *Solver) Explore(ctx context.Context, m *Model, static [][]int64, settin
 	s.ctx, s.m, s.static, s.set, s.stats, s.ticks = ctx, m, static, settings, Stats{}, 0
 	defer func() { s.ctx, s.m, s.static = nil, nil, nil }()
 	out := Solution{}
-	g, err := s.run(&out)
+	g, err := s.run(&out, true)
 	switch {
 	case err != nil:
 		return nil, err

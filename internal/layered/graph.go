@@ -49,23 +49,34 @@ func (g *graph) clone() *graph {
 	}
 }
 
-// first returns the best plan with the smallest options, layer by layer.
-func (g *graph) first(rep [][]int32) []int {
-	out := make([]int, g.layers())
+// path returns the joint groups of the best plan with the smallest options,
+// layer by layer, in the memory given.
+func (g *graph) path(rep [][]int32, out []int32) []int32 {
+	out = out[:0]
 	n := int32(0)
-	for l := range out {
+	for l := 0; l < g.layers(); l++ {
 		want := g.back[n]
-		best, to := int32(-1), int32(-1)
+		var best edge
+		low := int32(-1)
 		for _, e := range g.out(n) {
 			if e.cost+g.back[e.to] != want {
 				continue
 			}
-			if o := rep[l][e.group]; best < 0 || o < best {
-				best, to = o, e.to
+			if o := rep[l][e.group]; low < 0 || o < low {
+				low, best = o, e
 			}
 		}
-		out[l] = int(best)
-		n = to
+		out = append(out, best.group)
+		n = best.to
+	}
+	return out
+}
+
+// first returns the best plan with the smallest options, layer by layer.
+func (g *graph) first(rep [][]int32, groups []int32) []int {
+	out := make([]int, len(groups))
+	for l, k := range groups {
+		out[l] = int(rep[l][k])
 	}
 	return out
 }

@@ -29,6 +29,21 @@ func (t Table) Forbids() bool {
 	return false
 }
 
+// free reports whether no reduced cost is left and nothing is forbidden.
+func (t Table) free() bool {
+	if t.base >= Inf || t.Forbids() {
+		return false
+	}
+	for _, row := range t.cost {
+		for _, c := range row {
+			if c != 0 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // Least is the least that the rule charges any plan, Inf if it forbids all.
 func (t Table) Least() int64 { return t.base }
 
@@ -51,7 +66,8 @@ type rule struct {
 	states []int
 	next   [][]int32 // [layer][state*width+joint group], -1 forbidden
 	cost   [][]int64
-	size   int // states of all layers
+	size   int  // states of all layers
+	free   bool // never charges nor forbids
 }
 
 // Compile compiles every rule of the problem and joins them.
@@ -106,6 +122,7 @@ func (m *Model) joinGroups(tables []Table) {
 		for _, n := range t.states {
 			r.size += n
 		}
+		r.free = t.free()
 	}
 	var rows grouping
 	var first, firsts []int32

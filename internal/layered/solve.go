@@ -1,11 +1,9 @@
 package layered
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 	"sync"
 )
 
@@ -17,7 +15,7 @@ type Settings struct {
 	// MaxNodes is the most nodes the graphs of one solve may hold in all,
 	// counted, so that the outcome repeats on every machine; default 20 million.
 	MaxNodes int64
-	// Beam is the width of the search for an upper bound; default 30.
+	// Beam is the width of the search for an upper bound; default 16.
 	Beam int
 	// Slack keeps every choice that is on a plan at most this much dearer than
 	// the best in the graph of the result; default 0.
@@ -40,7 +38,7 @@ func (s Settings) maxNodes() int64 {
 
 func (s Settings) beam() int {
 	if s.Beam <= 0 {
-		return 30
+		return 16
 	}
 	return s.Beam
 }
@@ -60,11 +58,20 @@ const (
 
 // Stats count the work of a solve.
 type Stats struct {
-	Nodes    int64 // nodes made in all compositions
-	Edges    int64 // edges looked at
-	BeamWork int64 // edges looked at by the beams
-	Final    int   // nodes of the last graph
-	Rules    []int // order in which the rules were composed
+	Nodes    int64  // nodes made in all compositions
+	Edges    int64  // edges looked at
+	BeamWork int64  // edges looked at by the beams
+	Final    int    // nodes of the last graph
+	Steps    []Step // the compositions, in order
+}
+
+// Step is the composition of one rule.
+type Step struct {
+	Rule  int
+	Nodes int   // kept
+	Edges int64 // looked at
+	Low   int64 // the bound after it, without the base
+	Upper int64 // cost of the best plan known before it
 }
 
 // Solution is the answer to one solve.
@@ -137,6 +144,8 @@ type Solver struct {
 	index  []int32
 	keep   []int32
 	left   []int
+	path   []int32 // groups of the best plan of the graph
+	said   []verdict
 	work   beamWork
 	plans  [2]beamPlan
 }
@@ -149,7 +158,7 @@ func (s *Solver) Solve(ctx context.Context, m *Model, static [][]int64, settings
 	s.ctx, s.m, s.static, s.set, s.stats, s.ticks = ctx, m, static, settings, Stats{}, 0
 	defer func() { s.ctx, s.m, s.static = nil, nil, nil }()
 	out := &Solution{}
-	if _, err := s.run(out); err != nil {
+	if _, err := s.run(out, false); err != nil {
 		return nil, err
 	}
 	out.Stats = s.stats
@@ -168,9 +177,9 @@ func (s *Solver) pulse(n int64) error {
 
 func infeasible(out *Solution) { out.Status, out.Cost, out.Bound = Infeasible, Inf, Inf }
 
-// run composes all rules and returns the last graph, in the solver's memory; nil
-// if there is none.
-func (s *Solver) run(out *Solution) (*graph, error) {
+// run composes rules until the best plan is known, or all of them, and returns
+// the last graph, in the solver's memory; nil if there is none.
+func (s *Solver) run(out *Solution, all bool) (*graph, error) {
 	if err := s.ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -186,32 +195,39 @@ func (s *Solver) run(out *Solution) (*graph, error) {
 		infeasible(out)
 		return nil, nil
 	}
-	// left holds the rules not yet composed, the dearest in the best plan known
-	// first: it is they that lift the bound.
+	// left holds the rules not yet composed. A rule that never charges nor
+	// forbids has nothing to say.
 	s.left = s.left[:0]
 	for i := range m.rules {
-		s.left = append(s.left, i)
+		if !m.rules[i].free {
+			s.left = append(s.left, i)
+		}
 	}
 	left := s.left
 	best, other := &s.plans[0], &s.plans[1]
-	found, err := s.beam(g, left, best)
-	if err != nil {
-		return nil, err
-	}
+	found := false
+	beamed := -Inf // the bound when the last beam was tried
 	for len(left) > 0 {
-		if found {
-			s.order(left, best)
-		} else {
-			s.order(left, nil)
+		if low := g.low(); low > beamed && (!found || low < best.cost) {
+			beamed = low
+			better, err := s.beam(g, left, other)
+			if err != nil {
+				return nil, err
+			}
+			if better && (!found || other.cost < best.cost) {
+				best, other, found = other, best, true
+			}
 		}
-		i := left[0]
-		left = left[1:]
-		s.stats.Rules = append(s.stats.Rules, i)
-		low := g.low()
 		upper := Inf
 		if found {
 			upper = add(best.cost, slack)
 		}
+		if s.next(g, left, upper) && !all {
+			break // the best plan of the graph breaks no rule that is left
+		}
+		i := left[0]
+		left = left[1:]
+		edges := s.stats.Edges
 		ok, err := s.compose(spare, g, i, upper)
 		if errors.Is(err, errNodes) {
 			return nil, s.bounded(out, g, best, found)
@@ -227,20 +243,13 @@ func (s *Solver) run(out *Solution) (*graph, error) {
 			return nil, nil
 		}
 		g, spare = spare, g
-		if len(left) > 0 && (!found || (g.low() < best.cost && (g.low() > low || len(s.stats.Rules) == 1))) {
-			better, err := s.beam(g, left, other)
-			if err != nil {
-				return nil, err
-			}
-			if better && (!found || other.cost < best.cost) {
-				best, other, found = other, best, true
-			}
-		}
+		s.stats.Steps = append(s.stats.Steps, Step{i, len(g.fore), s.stats.Edges - edges, g.low(), upper})
 	}
 	s.stats.Final = len(g.fore)
 	out.Cost = g.low() + m.base
 	out.Bound = out.Cost
-	out.Options = g.first(s.rep)
+	s.path = g.path(s.rep, s.path)
+	out.Options = g.first(s.rep, s.path)
 	out.ByRule = m.charge(out.Options)
 	return g, nil
 }
@@ -289,18 +298,53 @@ func (s *Solver) choose() {
 	}
 }
 
-// order sorts the rules that are left: those that cost much in the best known
-// plan first, then those with fewer states.
-func (s *Solver) order(left []int, best *beamPlan) {
-	slices.SortFunc(left, func(x, y int) int {
-		if best != nil && best.byRule[x] != best.byRule[y] {
-			return cmp.Compare(best.byRule[y], best.byRule[x])
+// next moves to the front of left the rule to compose next: the one that says
+// most against the best plan of the graph, which is the one that lifts the bound.
+// A choice it forbids counts as thrice an equal part of what separates bound and
+// known plan: measured on seasons, where limits found late make the graphs of all
+// rules before them large. It reports whether no rule says anything: then that plan is a best one
+// under all rules, and, being the first among its equals in the graph, the first
+// among all.
+func (s *Solver) next(g *graph, left []int, upper int64) bool {
+	s.path = g.path(s.rep, s.path)
+	s.said = sized(s.said, len(left))
+	all := int64(0)
+	for x, i := range left {
+		t := &s.m.rules[i]
+		v := verdict{}
+		st := 0
+		for l, k := range s.path {
+			at := st*s.m.width[l] + int(k)
+			if t.next[l][at] < 0 {
+				v.forbids++
+				st = 0 // go on from some state
+				continue
+			}
+			v.charges = add(v.charges, t.cost[l][at])
+			st = int(t.next[l][at])
 		}
-		if c := cmp.Compare(s.m.rules[x].size, s.m.rules[y].size); c != 0 {
-			return c
+		all += v.forbids
+		s.said[x] = v
+	}
+	share := int64(1)
+	if upper < Inf {
+		share = max(1, (upper-g.low())/(all+1))
+	}
+	best, score := 0, int64(-1)
+	for x, i := range left {
+		n := s.said[x].charges + 3*s.said[x].forbids*share
+		if n > score || (n == score && s.m.rules[i].size < s.m.rules[left[best]].size) {
+			best, score = x, n
 		}
-		return cmp.Compare(x, y)
-	})
+	}
+	left[0], left[best] = left[best], left[0]
+	return score == 0
+}
+
+// verdict is what a rule says against a plan.
+type verdict struct {
+	charges int64
+	forbids int64
 }
 
 // charge adds up what each rule charges for a plan, from the compiled tables.

@@ -7,9 +7,9 @@ import "example.org/weft/periodize/season"
 // NextGame returns the first game that starts after an instant, -1 if none does.
 func (f *Facts) NextGame(at int64) int { return f.nextGame(at) }
 
-// Between reports whether [from, to) lies between two games nearer to each other
+// Between reports whether an instant lies between two games nearer to each other
 // than between-games allows, and which two.
-func (f *Facts) Between(from, to int64) (before, after int, ok bool) { return f.between(from, to) }
+func (f *Facts) Between(at int64) (before, after int, ok bool) { return f.between(at) }
 
 // Usual is the usual length of a kind in minutes.
 func (f *Facts) Usual(k season.Kind) int {

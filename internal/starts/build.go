@@ -82,7 +82,7 @@ func (m *Model) past(req *season.Request, newest *season.Plan) map[int][]Slot {
 		if z.IsZero() {
 			z = m.Zone
 		}
-		s := Slot{Kind: l.Kind, Logged: true, From: floorMinutes(z.Resolve(l.Start).Instant), ID: l.Session}
+		s := Slot{Kind: l.Kind, Logged: true, Place: m.placeOf(req, l.Session), From: floorMinutes(z.Resolve(l.Start).Instant), ID: l.Session}
 		if s.ID == "" {
 			s.ID = l.ID
 		}
@@ -109,9 +109,22 @@ func (m *Model) past(req *season.Request, newest *season.Plan) map[int][]Slot {
 	return forced
 }
 
+// placeOf is where a session was issued to take place; the first place if it
+// never was.
+func (m *Model) placeOf(req *season.Request, session string) int {
+	for i := len(req.Issued) - 1; i >= 0 && session != ""; i-- {
+		for j := range req.Issued[i].Sessions {
+			if s := &req.Issued[i].Sessions[j]; s.ID == session {
+				return m.SlotOf(s).Place
+			}
+		}
+	}
+	return 0
+}
+
 // SlotOf returns the slot of a session of an issued plan.
 func (m *Model) SlotOf(r *season.Session) Slot {
-	s := Slot{Kind: r.Kind, From: floorMinutes(r.Start), To: ceilMinutes(r.End), ID: r.ID}
+	s := Slot{Kind: r.Kind, From: floorMinutes(r.Start), To: ceilMinutes(r.End), ID: r.ID, Pinned: r.Pinned}
 	for p, id := range m.PlaceIDs {
 		if id == r.Place {
 			s.Place = p
@@ -159,21 +172,8 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 			only = p.Kind
 		}
 	}
-	if only != "" {
-		var some []Slot
-		for _, s := range found {
-			if s.Kind == only {
-				some = append(some, s)
-			}
-		}
-		if len(some) == 0 && d.To > m.Now {
-			at := calendar.Clock(d.Prefer * 60)
-			if s, ok := m.pinned(d, season.Pin{Date: d.Date, Kind: only, Start: &at}); ok {
-				fixed = append(fixed, s)
-			}
-			found = nil
-			only = ""
-		}
+	if only != "" && d.To > m.Now {
+		found = m.only(d, only, found)
 	}
 	SortSlots(fixed)
 	room := roomy{athlete: m.athleteSpans(d)}
@@ -182,8 +182,14 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 	}
 	for x := range fixed {
 		s := &fixed[x]
-		s.Breaches = m.breaches(s, s.Done || m.open(s, room))
+		s.Breaches = m.breaches(s, s.Logged || m.open(s, room))
 		s.Costs = m.charges(s)
+	}
+	for x := range found {
+		if s := &found[x]; s.Forced {
+			s.Breaches = m.breaches(s, m.open(s, room))
+			s.Costs = m.charges(s)
+		}
 	}
 	c.Slots = append(fixed, found...)
 	base := make([]int, len(fixed))
@@ -266,6 +272,34 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 		}
 	}
 	copy(c.Slots, fixed)
+}
+
+// only keeps the starts of a pinned kind, and adds one that is forced: it stands
+// in if every other would break a limit over days, and says what it breaks.
+func (m *Model) only(d *Day, kind season.Kind, found []Slot) []Slot {
+	var some []Slot
+	for _, s := range found {
+		if s.Kind == kind {
+			s.Pinned = true
+			some = append(some, s)
+		}
+	}
+	at := calendar.Clock(d.Prefer * 60)
+	forced, ok := m.pinned(d, season.Pin{Date: d.Date, Kind: kind, Start: &at})
+	if len(some) > 0 {
+		best := 0
+		for i := range some {
+			if m.better(d, &some[i], &some[best]) {
+				best = i
+			}
+		}
+		forced, ok = some[best], true
+		forced.Forced, forced.Costs = true, nil
+	}
+	if ok {
+		some = append(some, forced)
+	}
+	return some
 }
 
 func (m *Model) pinned(d *Day, p season.Pin) (Slot, bool) {

@@ -400,7 +400,7 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 		return
 	}
 	if k == season.Recovery {
-		if _, _, tight := f.between(w.from, w.to); tight {
+		if _, _, tight := f.between(w.from); tight {
 			least, usual = 20, min(usual, f.Set.Value("between-games-recovery"))
 		}
 	}
@@ -557,6 +557,10 @@ func (f *Facts) better(d *Day, a, b *Slot) bool {
 // Common practice, no source.
 const changeMinutes = 15
 
+// eccentricTie is what a full-body session costs among equals where an eccentric
+// one would be allowed.
+const eccentricTie = 8
+
 // tie is what decides between plans of equal points: fewer sessions, then full
 // lengths, starts near the preferred time, and the first place.
 func (f *Facts) tie(d *Day, s *Slot) int64 {
@@ -569,7 +573,10 @@ func (f *Facts) tie(d *Day, s *Slot) int64 {
 	if far < 0 {
 		far = -far
 	}
-	t := 64 + min(far/15, 36) + 4*min(int64(s.Place), 5)
+	t := 64 + min((far+14)/15, 36) + 4*min(int64(s.Place), 5)
+	if s.Kind == season.FullBody && f.eccentricAllowed(d) {
+		t += eccentricTie
+	}
 	if _, usual, _ := f.lengths(s.Kind); s.Minutes() < usual && !d.Exam {
 		t += 8 * (int64(usual-s.Minutes()) / step)
 	}

@@ -56,10 +56,6 @@ func (f *Facts) charges(s *Slot) []Charge {
 		charge("size", 1, -1)
 	case season.PostGame:
 		charge("size", 2, -1)
-	case season.FullBody:
-		if f.eccentricAllowed(d) {
-			charge("size", 1, -1)
-		}
 	}
 	if k != season.PostGame {
 		far := s.StartClock - d.Prefer

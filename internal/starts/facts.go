@@ -68,7 +68,7 @@ type Facts struct {
 	Days     []Day
 	From, To int // indices of the period in Days, To exclusive
 	Runs     []calendar.Run
-	span     int64 // see longest
+	span     int64  // see longest
 	away     []span // when the athlete is at an away game or on a trip
 	home     []span // when a trip home has ended that
 
@@ -286,7 +286,7 @@ func (f *Facts) eventsOnDays() {
 			d.Free = false
 		case calendar.Practice, calendar.Skills:
 			d.Free = false
-			d.HardDay = d.HardDay || e.Hard
+			d.HardDay = d.HardDay || (e.Hard && e.Kind == calendar.Practice)
 		case calendar.Exam:
 			d.Exam = true
 			d.ExamEnd = max(d.ExamEnd, e.To)

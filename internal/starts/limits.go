@@ -106,11 +106,11 @@ func (f *Facts) gamesNear(at int64) []int {
 	return f.Games[lo:hi]
 }
 
-// between reports whether a slot lies between two games nearer than the limit,
-// and which two.
-func (f *Facts) between(from, to int64) (before, after int, ok bool) {
+// between reports whether a session that starts at an instant does so between
+// two games nearer to each other than the limit, and which two.
+func (f *Facts) between(from int64) (before, after int, ok bool) {
 	before, after = f.previousGame(from), f.nextGame(from)
-	if before < 0 || after < 0 || f.Events[after].From < to {
+	if before < 0 || after < 0 {
 		return before, after, false
 	}
 	return before, after, f.Events[after].From-f.Events[before].To < int64(f.Set.Value("between-games"))*60
@@ -170,7 +170,7 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 		}
 	}
 	least, _, most := f.lengths(k)
-	g1, _, tight := f.between(s.From, s.To)
+	g1, _, tight := f.between(s.From)
 	switch {
 	case d.Exam:
 		least, most = 20, set.Value("exam-minutes")
