@@ -84,6 +84,8 @@ func TestWeekAims(t *testing.T) {
 	testAim(t, RecoveryCount, weeks{
 		{"none", with(one(until(6))...), []brief{{0, 6, -1, -1, 2, 0, 60}}},
 		{"one", with(join(one(until(6)), on(Recovery, 6))...), []brief{{0, 6, -1, -1, 2, 1, 30}}},
+		{"one and one of the next week", with(join(one(until(7)), on(Recovery, 6, 7))...), []brief{{0, 6, -1, -1, 2, 1, 30}}},
+		{"one and one on a game date", with(join(one(until(6), game(3, 10, 0)), on(Recovery, 3, 6))...), []brief{{0, 6, -1, -1, 2, 1, 30}}},
 		{"two", with(join(one(until(6)), on(Recovery, 0, 6))...), nil},
 		{"three", with(join(one(until(6)), on(Recovery, 0, 3, 6))...), nil},
 		{"five", with(join(one(until(6)), on(Recovery, 0, 1, 3, 4, 6))...), []brief{{0, 6, -1, -1, 3, 5, 60}}},

@@ -139,6 +139,18 @@ func TestSessionsADate(t *testing.T) {
 	})
 }
 
+func TestLiftsADate(t *testing.T) {
+	long := one(game(0, 18, 0), game(14, 18, 0))
+	early, late := ses(Primer, 5, 9, 0, 30), ses(FullBody, 5, 17, 0, 45)
+	testLimit(t, LiftsADate, []limitCase{
+		{"two in a break", with(join(long, one(early, late))...), []int{1}},
+		{"given in any order", with(join(long, one(late, early))...), []int{0}},
+		{"with recovery", with(join(long, one(ses(Recovery, 5, 9, 0, 30), late))...), nil},
+		{"recovery after", with(join(long, one(early, ses(Recovery, 5, 17, 0, 30)))...), nil},
+		{"two dates", with(join(long, on(Primer, 5, 6))...), nil},
+	})
+}
+
 func TestFreeDate(t *testing.T) {
 	// Practices on all dates of two weeks but the named ones.
 	busyBut := func(free ...int) []any {
@@ -188,6 +200,7 @@ func TestNoFreeDate(t *testing.T) {
 		{"three", with(join(minor, busy, on(Recovery, 5, 8, 11))...), []int{2}},
 		{"four", with(join(minor, busy, on(Recovery, 5, 6, 8, 11))...), []int{2, 3}},
 		{"one of them outside", with(join(minor, busy, on(Recovery, 4, 8, 11))...), nil},
+		{"three on its first date", with(join(minor, busy, on(Recovery, 5, 5, 5))...), []int{2}},
 		{"adult", with(join(busy, on(Recovery, 5, 8, 11))...), nil},
 		{"a free date", with(join(minor, busy[1:], on(Recovery, 6, 8, 11))...), nil},
 		{"history counts", with(join(minor, busy, one(from(11)), on(Recovery, 5, 8, 11))...), []int{2}},
