@@ -122,6 +122,10 @@ func (w *work) whyTrimmed(s *starts.Slot, d *starts.Day, next int, gap int64, sa
 		say("why-trimmed", "full-before-game", next, season.Values{"hours": season.Str(hours(gap)), "minutes": season.Int(gap)})
 		return
 	}
+	if d.HardDay {
+		say("why-trimmed-hard", "hard-day", -1, nil)
+		return
+	}
 	full := *s
 	full.Kind, full.Forced = season.FullBody, false
 	for _, b := range m.Breaches(&full) {

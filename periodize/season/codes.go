@@ -33,6 +33,7 @@ var codes = func() map[string]NoteCode {
 	add(Why, "why-recovery-run", "recovery, so that no run of empty dates gets longer than {days}")
 	add(Why, "why-post-game", "straight after the game, {hours} before the next one, so that the lift does not need a day of its own")
 	add(Why, "why-post-game-open", "straight after the game, so that the lift does not need a day of its own")
+	add(Why, "why-trimmed-hard", "trimmed: a hard practice is on the same date")
 	add(Why, "why-trimmed-after", "trimmed: {hours} after the end of the last game")
 	add(Why, "why-eccentric", "eccentric emphasis, first half of a break of {days} dates")
 	add(Why, "why-second-lift", "second lift of the week")
