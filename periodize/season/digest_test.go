@@ -200,3 +200,16 @@ func TestEventsDigestDates(t *testing.T) {
 		}
 	}
 }
+
+// Events that contradict each other, and days named twice, have an order too.
+func TestDigestOrderOfTies(t *testing.T) {
+	a, b := full(), full()
+	twin := a.Events[0]
+	twin.Title = "final"
+	a.Events = append(a.Events, twin)
+	b.Events = append([]calendar.Event{twin}, b.Events...)
+	b.Athlete.Hours[0].Days = []time.Weekday{time.Sunday, time.Monday, time.Sunday}
+	if a.Digest() != b.Digest() || len(a.Canonical().Events) != 3 {
+		t.Error("the order of contradicting events, or a day named twice, is seen")
+	}
+}
