@@ -56,7 +56,7 @@ var shortWhy = map[string]string{
 
 // telling orders the reasons of which one is shown: a lower one says more.
 var telling = map[string]int{
-	"why-pinned": -4, "why-short-exam": -3, "why-trimmed": -2, "why-trimmed-after": -2, "why-trimmed-short": -2, "why-eccentric": -1,
+	"why-pinned": -4, "why-short-exam": -3, "why-trimmed": -2, "why-trimmed-after": -2, "why-trimmed-hard": -2, "why-trimmed-short": -2, "why-eccentric": -1,
 }
 
 // whyWords is the one short phrase of a session.
