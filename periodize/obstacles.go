@@ -25,10 +25,12 @@ type obstacle struct {
 }
 
 // Obstacles returns a smallest set of rules and events that together stand in
-// the way of a missed aim: with only these looked at on the dates around it the
-// aim would still be missed, and without any one of them it would be kept. Of
-// several such sets one is returned, the same every time. The choices of the
-// plan more than ten dates away stay as they are.
+// the way of a missed aim: if on the dates around it only these counted, the aim
+// would still be missed, and if any one of them did not count either, it would be
+// kept. Where two things forbid it each by itself, one of them is the answer, the
+// same every time: taking that one away shows the other. The choices of the plan
+// more than ten dates away stay as they are. Nothing stands in the way, and the
+// answer is empty, if a plan with as few points keeps the aim.
 //
 // It is for aims over dates; what made a single session less convenient is named
 // in Missed already, and returned as it is.
@@ -57,6 +59,9 @@ func (x *Exploration) Obstacles(ctx context.Context, m season.Missed) ([]season.
 	all := t.candidates(from, to)
 	if len(all) > mostObstacles {
 		all = all[:mostObstacles]
+	}
+	if missed, err := t.missed(all, all); err != nil || !missed {
+		return []season.InTheWay{}, err
 	}
 	kept := all
 	for i := 0; i < len(kept); {
