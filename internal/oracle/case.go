@@ -87,3 +87,36 @@ func (c *Case) Slots(options []int) []starts.Slot {
 	}
 	return out
 }
+
+// Reissued plans a season, drops one of its later events and makes the case of
+// planning again with the least change.
+func Reissued(req *season.Request, plain bool) (*Case, error) {
+	first, err := NewCase(req, nil, plain)
+	if err != nil {
+		return nil, err
+	}
+	s, err := first.Solve()
+	if err != nil {
+		return nil, err
+	}
+	plan := &season.Plan{Period: req.Period}
+	for i, slot := range first.Slots(s.Options) {
+		id := slot.ID
+		if id == "" {
+			id = fmt.Sprintf("s%d", i)
+		}
+		plan.Sessions = append(plan.Sessions, season.Session{ID: id, Kind: slot.Kind,
+			Start: first.Model.Time(slot.From), End: first.Model.Time(slot.To), Place: first.Model.PlaceIDs[slot.Place],
+			Date: calendar.DateFromDayNumber(slot.Day)})
+	}
+	next := *req
+	next.Log = append([]season.Done(nil), req.Log...)
+	for i := range next.Log { // what the log tells of is in the plan
+		next.Log[i].Session = next.Log[i].ID
+	}
+	next.Events = append([]calendar.Event(nil), req.Events...)
+	if n := len(next.Events); n > 2 {
+		next.Events = append(next.Events[:n/2], next.Events[n/2+1:]...)
+	}
+	return NewCase(&next, plan, plain)
+}

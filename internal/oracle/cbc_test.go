@@ -40,9 +40,14 @@ func drawn(t *testing.T, seed uint64) (*Case, Options) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := NewCase(req, nil, true)
+	var c *Case
+	if seed%6 == 0 { // planned again
+		c, err = Reissued(req, true)
+	} else {
+		c, err = NewCase(req, nil, true)
+	}
 	if err != nil {
-		t.Fatalf("seed %d: %v", seed, err)
+		t.Fatalf("seed %d: %v\n%+v", seed, err, req)
 	}
 	return c, o
 }

@@ -17,10 +17,11 @@ type coder struct {
 
 type option struct{ slots []*starts.Slot }
 
-// breach is one limit broken by one forced session.
+// breach is one limit broken by one forced session, the first, second, .. of its
+// date.
 type breach struct {
-	rule       string
-	date, slot int
+	rule      string
+	date, nth int
 }
 
 // Encode writes a case as an integer program. choices are the variables of the
@@ -79,8 +80,8 @@ func (k *coder) most(l int, n func(o option) int) int64 {
 func (k *coder) forbid(l, o int) { k.Vars[k.x[l][o]].Upper = 0 }
 
 // breach returns the variable that says that a forced session breaks a limit.
-func (k *coder) breach(rule string, l, slot int) int {
-	b := breach{rule, l, slot}
+func (k *coder) breach(rule string, l, nth int) int {
+	b := breach{rule, l, nth}
 	v, ok := k.broke[b]
 	if !ok {
 		v = k.add(Var{Broken: 1, Upper: 1})
@@ -89,15 +90,27 @@ func (k *coder) breach(rule string, l, slot int) int {
 	return v
 }
 
-// forced lists the forced sessions of a date: they are in each of its options.
-func (k *coder) forced(l int) []*starts.Slot {
-	var out []*starts.Slot
-	for _, s := range k.dates[l][0].slots {
+// forced is the most forced sessions that an option of a date has. Which they are
+// may differ: of a pinned kind the start is free.
+func (k *coder) forced(l int) int {
+	n := 0
+	for _, x := range k.dates[l] {
+		n = max(n, x.count(func(s *starts.Slot) bool { return s.Forced }))
+	}
+	return n
+}
+
+// pinned returns a forced session of an option, nil if it has fewer.
+func (o option) pinned(i int) *starts.Slot {
+	for _, s := range o.slots {
 		if s.Forced {
-			out = append(out, s)
+			if i == 0 {
+				return s
+			}
+			i--
 		}
 	}
-	return out
+	return nil
 }
 
 type which func(*starts.Slot) bool

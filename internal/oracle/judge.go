@@ -81,7 +81,7 @@ func sessions(slots []starts.Slot) []judge.Session {
 	for i := range slots {
 		s := &slots[i]
 		out = append(out, judge.Session{ID: s.ID, Kind: kinds[s.Kind], Start: s.From, End: s.To, Date: s.Day,
-			StartClock: s.StartClock, EndClock: s.EndClock, Place: s.Place, Forced: s.Forced, Done: s.Done})
+			StartClock: s.StartClock, EndClock: s.EndClock, Place: s.Place, Forced: s.Forced, Done: s.Logged})
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package oracle
 
 import (
+	"fmt"
 	"sort"
 
 	"example.org/weft/internal/starts"
@@ -86,10 +87,9 @@ func (k *coder) window(rule string, w, limit int, is which, judged func(l int) b
 	var high int64   // the most they can be
 	plain := right >= 0
 	for l := max(w, 0); l < min(w+7, k.days()); l++ {
-		forced := false
-		for _, s := range k.forced(l) {
-			forced = forced || is(s)
-		}
+		forced := k.most(l, func(o option) int {
+			return o.count(func(s *starts.Slot) bool { return s.Forced && is(s) })
+		}) > 0
 		if plain && (forced || !judged(l)) {
 			k.row(terms, AtMost, right)
 			plain = false
@@ -126,17 +126,26 @@ func (k *coder) late(rule string, l int, terms []Term, high, right int64, is whi
 	if some {
 		k.row(row, AtMost, right)
 	}
-	for i, s := range k.forced(l) {
-		if !is(s) {
+	for i := range k.forced(l) {
+		upTo := func(o option) int {
+			if s := o.pinned(i); s != nil && is(s) {
+				return o.upTo(is, s)
+			}
+			return 0
+		}
+		all := high + k.most(l, upTo) - right
+		if all <= 0 || k.most(l, upTo) == 0 {
 			continue
 		}
-		upTo := func(o option) int { return o.upTo(is, s) }
-		excess := high + k.most(l, upTo) - right
-		if excess <= 0 {
-			continue
+		row := append([]Term(nil), terms...)
+		for o, x := range k.dates[l] {
+			if n := upTo(x); n > 0 {
+				row = append(row, Term{k.x[l][o], int64(n)})
+			} else {
+				row = append(row, Term{k.x[l][o], -excess})
+			}
 		}
-		row := k.sum(append([]Term(nil), terms...), l, upTo)
-		k.row(append(row, Term{k.breach(rule, l, i), -excess}), AtMost, right)
+		k.row(append(row, Term{k.breach(rule, l, i), -all}), AtMost, right)
 	}
 }
 
@@ -149,12 +158,13 @@ func (k *coder) sameDate() {
 				k.forbid(l, o)
 			}
 		}
-		for i, s := range k.forced(l) {
+		for i := range k.forced(l) {
 			for o, x := range k.dates[l] {
-				if heavy(s) && x.upTo(heavy, s) > 1 {
+				s := x.pinned(i)
+				if s != nil && heavy(s) && x.upTo(heavy, s) > 1 {
 					k.row([]Term{{k.breach("heavy-gap", l, i), 1}, {k.x[l][o], -1}}, AtLeast, 0)
 				}
-				if minor && lift(s) && x.upTo(lift, s) > 1 {
+				if s != nil && minor && lift(s) && x.upTo(lift, s) > 1 {
 					k.row([]Term{{k.breach("minor-lift-dates", l, i), 1}, {k.x[l][o], -1}}, AtLeast, 0)
 				}
 			}
@@ -198,9 +208,15 @@ func (k *coder) heavyGap() {
 					k.forbid(l, o)
 				}
 			}
-			for i, s := range k.forced(l) {
-				if heavy(s) && near(h.To, h.Day, s) {
-					k.row([]Term{{k.breach("heavy-gap", l, i), 1}}, AtLeast, 1)
+			for i := range k.forced(l) {
+				row := k.sum(nil, l, func(o option) int {
+					if s := o.pinned(i); s != nil && heavy(s) && near(h.To, h.Day, s) {
+						return -1
+					}
+					return 0
+				})
+				if len(row) > 0 {
+					k.row(append(row, Term{k.breach("heavy-gap", l, i), 1}), AtLeast, 0)
 				}
 			}
 		}
@@ -239,18 +255,33 @@ func (k *coder) heavyGap() {
 			}
 		}
 		for n := l + 1; n < min(l+reach, k.days()); n++ {
-			for i, s := range k.forced(n) {
-				if !heavy(s) {
-					continue
-				}
-				row := k.sum(nil, l, func(o option) int {
-					if h := lastHeavy(o); h != nil && near(h.To, h.Day, s) {
-						return -1
+			for i := range k.forced(n) {
+				// Starts that are too near to the same sessions share a row.
+				rows := map[string][]Term{}
+				var order []string
+				for p, x := range k.dates[n] {
+					s := x.pinned(i)
+					if s == nil || !heavy(s) {
+						continue
 					}
-					return 0
-				})
-				if len(row) > 0 {
-					k.row(append(row, Term{k.breach("heavy-gap", n, i), 1}), AtLeast, 0)
+					row := k.sum(nil, l, func(o option) int {
+						if h := lastHeavy(o); h != nil && near(h.To, h.Day, s) {
+							return -1
+						}
+						return 0
+					})
+					if len(row) == 0 {
+						continue
+					}
+					key := fmt.Sprint(row)
+					if rows[key] == nil {
+						rows[key] = append(row, Term{k.breach("heavy-gap", n, i), 1})
+						order = append(order, key)
+					}
+					rows[key] = append(rows[key], Term{k.x[n][p], -1})
+				}
+				for _, key := range order {
+					k.row(rows[key], AtLeast, -1)
 				}
 			}
 		}
@@ -274,15 +305,21 @@ func (k *coder) minorLifts() {
 		if len(today) > 0 {
 			k.row(append(today, before...), AtMost, int64(1-min(past, 1)))
 		}
-		for i, s := range k.forced(l) {
-			if !lift(s) {
+		for i := range k.forced(l) {
+			row := k.sum(nil, l, func(o option) int {
+				if s := o.pinned(i); s != nil && lift(s) {
+					return -1
+				}
+				return 0
+			})
+			if len(row) == 0 || past == 0 && len(before) == 0 {
 				continue
 			}
-			row := []Term{{k.breach("minor-lift-dates", l, i), 1}}
+			row = append(row, Term{k.breach("minor-lift-dates", l, i), 1})
 			for _, t := range before {
 				row = append(row, Term{t.Var, -t.Coef})
 			}
-			k.row(row, AtLeast, int64(min(past, 1)))
+			k.row(row, AtLeast, int64(min(past, 1)-1))
 		}
 	}
 }
@@ -327,6 +364,12 @@ func (k *coder) freeDate(l int) {
 	}
 	k.row(row, AtMost, 0)
 	for i := range k.forced(l) {
-		k.row(append(append([]Term(nil), rest...), Term{k.breach("free-date", l, i), 1}), AtLeast, 1)
+		row := k.sum(append([]Term(nil), rest...), l, func(o option) int {
+			if o.pinned(i) != nil {
+				return -1
+			}
+			return 0
+		})
+		k.row(append(row, Term{k.breach("free-date", l, i), 1}), AtLeast, 0)
 	}
 }
