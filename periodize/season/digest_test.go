@@ -212,4 +212,8 @@ func TestDigestOrderOfTies(t *testing.T) {
 	if a.Digest() != b.Digest() || len(a.Canonical().Events) != 3 {
 		t.Error("the order of contradicting events, or a day named twice, is seen")
 	}
+	once, twice := full().Events, append(full().Events, full().Events...)
+	if x, y := season.EventsDigest(once, full().Period), season.EventsDigest(twice, full().Period); x[0] != y[0] || x[1] != y[1] {
+		t.Error("an event given twice is seen")
+	}
 }
