@@ -68,9 +68,12 @@ var codes = func() map[string]NoteCode {
 	add(Warning, "warning-input", "{text}")
 	// Why a session of the plan issued before does not stand.
 	add(Why, "cause-limit", "as issued it would now break {rule} ({event})")
+	add(Why, "cause-limit-alone", "as issued it would now break {rule}")
 	add(Why, "cause-game-moved", "{event} moved from {from} to {to}")
 	add(Why, "cause-game-gone", "{event} of {date} is no longer played then")
 	add(Why, "cause-game-new", "{event} on {date} is new")
+	add(Why, "cause-events", "other events on {date} than when the plan was issued")
+	add(Why, "cause-log", "the log says otherwise")
 	add(Why, "cause-other", "hours, places, rules or the log changed")
 	add(Refusal, "refusal-under-12", "under 12 years: bodyweight skills with a qualified coach only, no plan is made")
 	add(Refusal, "refusal-hold", "on hold until a clinician clears it: no session is placed from {from} on")
