@@ -46,7 +46,7 @@ func TestChange(t *testing.T) {
 			var got []want
 			for _, m := range missing(judge(t, c.in), Change) {
 				got = append(got, want{m.From - monday, m.Session, m.Issued, m.Points})
-				if m.From != m.To || m.Event != -1 {
+				if m.From != m.To || m.Event != -1 || m.Wanted != 0 || m.Got != 1 {
 					t.Errorf("%+v", m)
 				}
 			}
