@@ -217,6 +217,7 @@ func (a *assembly) blank(d *draft) calendar.Event {
 		}
 		if k, ok := a.opt.Classify(about); ok && k.Known() {
 			e.Kind = k
+			d.classified = true
 		}
 	}
 	if e.Kind == "" {
@@ -240,8 +241,30 @@ func (a *assembly) emit(e calendar.Event, d *draft) {
 		a.full = true
 		return
 	}
+	if e.Kind == calendar.Game && d.kind == "" && !d.classified && tooLongForGame(e) {
+		e.Kind = calendar.Busy
+		if !d.saidBusy {
+			a.rep.warn(CodeKind, int(d.line), "DTEND", "", "longer than any game: taken as busy time", "give it a category, such as "+string(calendar.Game)+" or "+string(calendar.Travel)+", if it is something else")
+		}
+		d.saidBusy = true
+	}
 	a.events = append(a.events, e)
 	a.lines = append(a.lines, d.line)
+}
+
+// tooLongForGame: several dates, or more hours than a game can have.
+func tooLongForGame(e calendar.Event) bool {
+	if !e.HasEnd {
+		return false
+	}
+	if e.DateOnly {
+		return e.End.Date.DaysSince(e.Start.Date) > 1
+	}
+	end := e.EndZone
+	if end.IsZero() {
+		end = e.Zone
+	}
+	return end.Resolve(e.End).Instant.Sub(e.Zone.Resolve(e.Start).Instant) > calendar.MaxGame
 }
 
 // uniqueIDs makes sure that no two events share an ID.

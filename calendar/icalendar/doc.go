@@ -13,7 +13,8 @@
 //     time at which the rule has it, and keeps that ID when it is moved. Without
 //     UID the ID is made from the content.
 //   - A category that is the name of a kind (game, practice, ...) sets the kind;
-//     then Options.Classify, then Options.DefaultKind, then game.
+//     then Options.Classify, then Options.DefaultKind, then game; what is
+//     longer than a game can be is then busy time, with a warning.
 //   - STATUS TENTATIVE is provisional, CANCELLED is cancelled. SEQUENCE is the
 //     revision. SUMMARY is the title.
 //   - All other properties are kept in Event.Unknown, their values as they stand

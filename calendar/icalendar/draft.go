@@ -9,20 +9,22 @@ import (
 // draft is a VEVENT as read; zones are not yet known, since a VTIMEZONE may
 // follow the events that use it.
 type draft struct {
-	line, cal int32
-	seen      uint32 // properties that may come once
-	uid       string
-	summary   string
-	start     moment
-	end       moment
-	dur       duration
-	durLine   int32
-	status    calendar.Status
-	seq       int
-	stamp     int64 // DTSTAMP in seconds; later wins among equal SEQUENCE
-	allDay    bool  // marked by X-MICROSOFT-CDO-ALLDAYEVENT
-	kind      calendar.Kind
-	unknown   []calendar.Property
+	line, cal  int32
+	seen       uint32 // properties that may come once
+	uid        string
+	summary    string
+	start      moment
+	end        moment
+	dur        duration
+	durLine    int32
+	status     calendar.Status
+	seq        int
+	stamp      int64 // DTSTAMP in seconds; later wins among equal SEQUENCE
+	allDay     bool  // marked by X-MICROSOFT-CDO-ALLDAYEVENT
+	kind       calendar.Kind
+	classified bool // the kind came from Options.Classify
+	saidBusy   bool // a warning says it is busy time
+	unknown    []calendar.Property
 	*series
 }
 

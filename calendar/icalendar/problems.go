@@ -36,6 +36,7 @@ const (
 	CodeEmpty        = "empty"
 	CodeMoreProblems = "more-problems"
 	CodeOptions      = "options"
+	CodeKind         = "kind-assumed"
 )
 
 // report collects problems by line, up to a limit of each class.
