@@ -1,9 +1,11 @@
 package periodize
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"sync"
 
 	"example.org/weft/calendar"
@@ -80,6 +82,7 @@ func (p *Planner) prepare(req *season.Request) (*work, error) {
 			w.notes = append(w.notes, x)
 		}
 	}
+	w.notes = append(w.notes, dropped(req)...)
 	set, problems := rule.New(w.req.Rules)
 	bad = append(bad, problems...)
 	if len(bad) > 0 {
@@ -96,6 +99,27 @@ func (p *Planner) prepare(req *season.Request) (*work, error) {
 		return nil, &season.InputError{Problems: problems}
 	}
 	return w, nil
+}
+
+// dropped says what the canonical request leaves out. The notes carry ids and no
+// positions, so that they do not depend on the order of the input.
+func dropped(req *season.Request) []calendar.Problem {
+	var out []calendar.Problem
+	for _, x := range req.Validate() {
+		switch x.Code {
+		case season.CodeRepeated:
+			x.Path, x.Reason = "", "given more than once, used once"
+		case season.CodeRevisionOld:
+			x.Path, x.Reason = "", "an older revision is left out"
+		case season.CodeReplaced:
+			x.Path, x.Reason = "", "a newer revision is used"
+		default:
+			continue
+		}
+		out = append(out, x)
+	}
+	slices.SortFunc(out, func(a, b calendar.Problem) int { return cmp.Compare(a.Error(), b.Error()) })
+	return slices.Compact(out)
 }
 
 // settings are the engine's limits.

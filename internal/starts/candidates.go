@@ -561,6 +561,10 @@ const changeMinutes = 15
 // one would be allowed.
 const eccentricTie = 8
 
+// afterGameTie is what a trimmed session within a day after a game costs among
+// equals: more than an easy session more.
+const afterGameTie = 96
+
 // tie is what decides between plans of equal points: fewer sessions, then full
 // lengths, starts near the preferred time, and the first place.
 func (f *Facts) tie(d *Day, s *Slot) int64 {
@@ -573,7 +577,12 @@ func (f *Facts) tie(d *Day, s *Slot) int64 {
 	if far < 0 {
 		far = -far
 	}
-	t := 64 + min((far+14)/15, 36) + 4*min(int64(s.Place), 5)
+	t := 64 + min((far+14)/15, 30) + 4*min(int64(s.Place), 3)
+	if s.Kind == season.Trimmed {
+		if last := f.previousGame(s.From); last >= 0 && s.From-f.Events[last].To < 24*60 {
+			t += afterGameTie
+		}
+	}
 	if s.Kind == season.FullBody && f.eccentricAllowed(d) {
 		t += eccentricTie
 	}

@@ -5,9 +5,9 @@ import (
 )
 
 // Units of the engine's costs. One broken limit weighs more than all points a
-// plan can have, one point more than all its ties: 400 dates with two sessions
-// each have ties of less than 2^17, and with every aim at its highest price less
-// than 2^26 points.
+// plan can have, one point more than all its ties. The ties of 400 dates are less
+// than 2^17: at most 154 for each of two sessions on each of them, see tie. With
+// every aim at its highest price they have less than 2^26 points.
 const (
 	Point  = int64(1) << 17
 	Broken = int64(1) << 43
