@@ -33,10 +33,13 @@ func (w *work) missed(ctx context.Context, v judge.Verdict) ([]season.Missed, er
 			m.Event = w.model.Events[x.Event].ID
 		}
 		if x.Session >= offset {
-			s := &w.slots[x.Session-offset]
-			m.Session = s.ID
-			m.InTheWay = w.forSession(x.Aim, s, x.Event)
-		} else {
+			m.Session = w.slots[x.Session-offset].ID
+		}
+		switch {
+		case w.planner.Brief:
+		case m.Session != "":
+			m.InTheWay = w.forSession(x.Aim, &w.slots[x.Session-offset], x.Event)
+		default:
 			ways, err := w.forDates(ctx, x)
 			if err != nil {
 				return nil, err
@@ -261,7 +264,9 @@ func (w *work) missedText(m *season.Missed) string {
 	if m.Session == "" {
 		fmt.Fprintf(&b, ": wanted %d, got %d", m.Wanted, m.Got)
 	}
-	b.WriteString("; in the way: ")
+	if len(m.InTheWay) > 0 {
+		b.WriteString("; in the way: ")
+	}
 	for i, y := range m.InTheWay {
 		if i > 0 {
 			b.WriteString(", ")

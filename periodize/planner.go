@@ -25,6 +25,9 @@ type Planner struct {
 	// MaxNodes bounds the counted work of one solve; 0 is 20 million nodes. A
 	// plan that needs more is returned with proof "bounded".
 	MaxNodes int64
+	// Brief leaves out what stood in the way of each missed aim: for many plans
+	// of which only the figures are read.
+	Brief bool
 }
 
 // Plan fits sessions into what the request's calendar leaves. The request is

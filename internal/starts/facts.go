@@ -2,6 +2,7 @@ package starts
 
 import (
 	"sort"
+	"strconv"
 	"time"
 
 	"example.org/weft/calendar"
@@ -75,6 +76,25 @@ type Facts struct {
 	// Ignore holds limits that are not looked at: for asking what would be
 	// possible without them. Always empty when a plan is made.
 	Ignore map[Breach]bool
+}
+
+// Far is how many dates before and after the period events are looked at; of
+// those farther off only the nearest game on either side counts. MostEvents is
+// how many there may be.
+const (
+	Far        = 60
+	MostEvents = 10_000
+)
+
+func endDate(e calendar.Event) calendar.Date {
+	d := e.Start.Date
+	if e.HasEnd && e.End.Date.After(d) {
+		d = e.End.Date
+	}
+	if e.HasActualEnd && e.ActualEnd.Date.After(d) {
+		d = e.ActualEnd.Date
+	}
+	return d
 }
 
 // Index returns the place of a day number in Days, and whether it has one.
@@ -163,9 +183,29 @@ func (f *Facts) place(req *season.Request) []calendar.Problem {
 	var problems []calendar.Problem
 	buffers := Buffers(f.Set)
 	assume := Assumptions(f.Set)
+	first, last := req.Period.From.AddDays(-Far), req.Period.To.AddDays(Far)
+	before, after := -1, -1 // the games next to what is looked at
+	for i, e := range req.Events {
+		if e.Active() && e.Kind == calendar.Game {
+			d := e.Start.Date
+			if d.Before(first) && (before < 0 || d.After(req.Events[before].Start.Date)) {
+				before = i
+			}
+			if d.After(last) && (after < 0 || d.Before(req.Events[after].Start.Date)) {
+				after = i
+			}
+		}
+	}
 	for i, e := range req.Events {
 		if !e.Active() {
 			continue
+		}
+		if i != before && i != after && (e.Start.Date.After(last) || endDate(e).Before(first)) {
+			continue // too far off to matter
+		}
+		if len(f.Events) == MostEvents {
+			return []calendar.Problem{{Code: "events-crowded", Class: calendar.ClassError, Path: "/events",
+				Reason: "too many events in and around the period", Remedy: "give at most " + strconv.Itoa(MostEvents) + ", or a shorter period"}}
 		}
 		p, err := calendar.Place(e, assume)
 		if err != nil {
