@@ -77,7 +77,7 @@ func (q *pseudo) row(terms []Term, right, sign int64) {
 }
 
 // RunPseudo solves a program with gophersat. done is false if it takes longer
-// than allowed, possible false if there is no answer.
+// than allowed or gives up with a panic of its own, possible false if there is no answer.
 func RunPseudo(p *Program, limit time.Duration) (x []int64, possible, done bool) {
 	q := newPseudo(p)
 	if q.never {
@@ -104,6 +104,12 @@ func RunPseudo(p *Program, limit time.Duration) (x []int64, possible, done bool)
 	}
 	out := make(chan answer, 1)
 	go func() {
+		// Its learning of clauses runs off the end of a slice on some rows.
+		defer func() {
+			if recover() != nil {
+				close(out)
+			}
+		}()
 		s := solver.New(pb)
 		cost := s.Minimize()
 		if cost < 0 {
@@ -113,7 +119,10 @@ func RunPseudo(p *Program, limit time.Duration) (x []int64, possible, done bool)
 		out <- answer{cost, s.Model()}
 	}()
 	select {
-	case a := <-out:
+	case a, ok := <-out:
+		if !ok {
+			return nil, false, false
+		}
 		if a.cost < 0 {
 			return nil, false, true
 		}

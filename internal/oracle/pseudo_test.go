@@ -11,7 +11,7 @@ import (
 func TestSameOptimumPseudo(t *testing.T) {
 	n, limit := uint64(60), 3*time.Second
 	if deep() {
-		n, limit = 400, 60*time.Second
+		n, limit = 400, 10*time.Second
 	}
 	same, slow, none := 0, 0, 0
 	for seed := uint64(1); seed <= n; seed++ {
