@@ -1,0 +1,28 @@
+package exercise
+
+var trunkRows = []row{
+	{"front-plank", "Front plank", TrunkBrace, Accessory, Body, "", "abdomen shoulder", 0, "t", 30, 1, "dead-bug", ""},
+	{"plank-shoulder-tap", "Plank with shoulder taps", TrunkBrace, Accessory, Body, "", "abdomen shoulder wrist", 0, "", 2, 12, "front-plank", ""},
+	{"long-lever-plank", "Long plank", TrunkBrace, Accessory, Body, "", "abdomen shoulder", 2, "t", 20, 1, "front-plank", ""},
+	{"dead-bug", "Dead bug", TrunkBrace, Accessory, Body, "", "abdomen", 0, "", 4, 8, "", ""},
+	{"hollow-hold", "Hollow hold", TrunkBrace, Accessory, Body, "", "abdomen hip-flexors", 1, "t", 20, 1, "dead-bug", ""},
+	{"bear-hold", "Bear hold, knees off the floor", TrunkBrace, Accessory, Body, "", "abdomen shoulder wrist quadriceps", 0, "t", 20, 1, "dead-bug", ""},
+	{"body-saw", "Body saw on sliders", TrunkBrace, Accessory, Body, "slider", "abdomen shoulder", 2, "", 3, 8, "front-plank", ""},
+	{"ball-rollout", "Roll-out on a ball", TrunkBrace, Accessory, Body, "swiss-ball", "abdomen shoulder", 1, "", 4, 8, "front-plank", ""},
+	{"pallof-press", "Press-out against rotation", TrunkRotate, Accessory, Band, "band|cable", "abdomen", 0, "s", 4, 8, "bird-dog", ""},
+	{"cable-chop", "Half-kneeling chop", TrunkRotate, Accessory, Stack, "cable", "abdomen shoulder", 1, "s", 3, 8, "pallof-press", ""},
+	{"cable-lift", "Half-kneeling lift", TrunkRotate, Accessory, Stack, "cable", "abdomen shoulder", 1, "s", 3, 8, "pallof-press", ""},
+	{"band-chop", "Band chop", TrunkRotate, Accessory, Band, "band", "abdomen shoulder", 0, "s", 3, 8, "pallof-press", ""},
+	{"landmine-rotation", "Landmine rotation", TrunkRotate, Accessory, Bar, "bar landmine", "abdomen low-back shoulder", 2, "s", 3, 6, "pallof-press", ""},
+	{"bird-dog", "Bird dog", TrunkRotate, Accessory, Body, "", "low-back", 0, "s", 5, 6, "", ""},
+	{"bear-plank-drag", "Bear plank, drag a weight across", TrunkRotate, Accessory, Single, "dumbbell|kettlebell", "abdomen shoulder wrist", 1, "", 4, 8, "plank-shoulder-tap", ""},
+	{"side-plank", "Side plank", TrunkSide, Accessory, Body, "", "abdomen shoulder hip", 0, "st", 20, 1, "side-plank-knees", ""},
+	{"side-plank-knees", "Side plank from the knees", TrunkSide, Accessory, Body, "", "abdomen shoulder", 0, "st", 20, 1, "", ""},
+	{"side-plank-row", "Side plank with a band row", TrunkSide, Accessory, Band, "band", "abdomen shoulder hip upper-back", 1, "s", 3, 8, "side-plank", ""},
+	{"half-kneeling-side-bend-hold", "Half-kneeling hold with one weight", TrunkSide, Accessory, Single, "dumbbell|kettlebell", "abdomen forearm", 0, "st", 20, 1, "side-plank-knees", ""},
+	{"farmer-carry", "Farmer's carry", Carry, Accessory, Pair, "dumbbells|kettlebells corridor", "forearm upper-back abdomen", 0, "t", 25, 1, "suitcase-carry", ""},
+	{"suitcase-carry", "Suitcase carry", Carry, Accessory, Single, "dumbbell|kettlebell corridor", "forearm abdomen", 0, "st", 20, 1, "", ""},
+	{"front-rack-carry", "Carry with one weight at the chest", Carry, Accessory, Single, "dumbbell|kettlebell corridor", "abdomen upper-back", 0, "t", 25, 1, "suitcase-carry", ""},
+	{"overhead-carry", "Single-arm overhead carry", Carry, Accessory, Single, "dumbbell|kettlebell corridor", "shoulder abdomen elbow", 2, "st", 20, 1, "suitcase-carry", ""},
+	{"marching-hold", "Marching on the spot with one weight", Carry, Accessory, Single, "dumbbell|kettlebell", "forearm abdomen hip-flexors", 0, "st", 20, 1, "", ""},
+}

@@ -1,0 +1,2 @@
+// Package exercise fills planned sessions with what an athlete does in them.
+package exercise
