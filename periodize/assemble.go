@@ -47,8 +47,8 @@ func (w *work) plan(ctx context.Context) (*season.Plan, error) {
 func (w *work) frame() *season.Plan {
 	m := w.model
 	p := &season.Plan{
-		Schema: season.Schema, ID: w.req.Digest() + "-" + w.set.Version(), Engine: Engine,
-		Now: m.Time(m.Now), Period: m.Period, Zone: m.Zone.Name(), RulesVersion: w.set.Version(),
+		Schema: season.Schema, ID: w.req.Digest() + "-" + w.rulesVersion(), Engine: Engine,
+		Now: m.Time(m.Now), Period: m.Period, Zone: m.Zone.Name(), RulesVersion: w.rulesVersion(),
 		EventsDigest: season.EventsDigest(w.req.Events, m.Period),
 		Games:        []season.PlanGame{}, Sessions: []season.Session{}, Missed: []season.Missed{},
 		Findings: []season.Note{}, Questions: []season.Note{}, Refusals: []season.Note{}, Warnings: []season.Note{},

@@ -33,6 +33,7 @@ func everyPlan(t *rapid.T, m *starts.Model) best {
 		if err != nil {
 			t.Fatal(err)
 		}
+		judgeCustom(m, slotsOf(m, options), &v)
 		out.plans++
 		if len(v.Illegal) == 0 {
 			switch {

@@ -202,8 +202,8 @@ func (s *stretch) inWay(ctx context.Context, need layered.Rule) ([]season.InTheW
 }
 
 func limits(n history.Named) bool {
-	r, _ := rule.Find(n.IDs[0])
-	return r.Kind == rule.Limit
+	r, ok := rule.Find(n.IDs[0])
+	return r.Kind == rule.Limit || !ok // a rule of one's own may be either
 }
 
 // dearer names the aims that cost more with the given choices than in the plan.

@@ -35,8 +35,11 @@ func (w *work) missed(ctx context.Context, v judge.Verdict) ([]season.Missed, er
 		if x.Session >= offset {
 			m.Session = w.slots[x.Session-offset].ID
 		}
+		_, known := rule.Find(x.Aim)
 		switch {
 		case w.planner.Brief:
+		case !known:
+			m.InTheWay = []season.InTheWay{{Rule: x.Aim}}
 		case m.Session != "":
 			m.InTheWay = w.forSession(x.Aim, &w.slots[x.Session-offset], x.Event)
 		default:
@@ -106,6 +109,11 @@ func (w *work) forSession(aim string, s *starts.Slot, event int) []season.InTheW
 // look at the dates around it names, then the limits that forbid every start of
 // the wanted kinds on some of its dates. Explore can ask for a smallest set.
 func (w *work) forDates(ctx context.Context, x judge.Miss) ([]season.InTheWay, error) {
+	switch x.Aim {
+	case judge.WeekLoad, judge.LoadRamp, judge.RollingLoad, judge.RollingCount:
+		// Sums and windows: what they are made of stands in the plan itself.
+		return []season.InTheWay{{Rule: x.Aim}}, nil
+	}
 	from, to := x.From-w.model.Days[w.model.From].N, x.To-w.model.Days[w.model.From].N
 	which, kinds := wantedKinds(x.Aim)
 	var out []season.InTheWay
@@ -254,7 +262,10 @@ func sortInWay(x []season.InTheWay) {
 
 // missedText says a miss in a sentence.
 func (w *work) missedText(m *season.Missed) string {
-	r, _ := rule.Find(m.Aim)
+	r, ok := rule.Find(m.Aim)
+	if !ok {
+		r.Doc = w.model.CustomDoc(m.Aim)
+	}
 	var b strings.Builder
 	if m.From == m.To {
 		fmt.Fprintf(&b, "%s: %s", m.From, r.Doc)

@@ -163,14 +163,15 @@ func (t *trial) missed(all, standing []obstacle) (bool, error) {
 	}
 	newest, reference := issued(&t.w.req)
 	set := t.w.set.Without(off...)
-	m, problems := starts.BuildPart(&t.w.req, set, newest, reference, t.base.from, t.base.to, ignore)
+	m, problems := starts.BuildPart(&t.w.req, set, newest, reference,
+		starts.Part{From: t.base.from, To: t.base.to, Ignore: ignore, Custom: t.w.planner.Rules})
 	if len(problems) > 0 {
 		return false, &FaultError{problems[0].Error()}
 	}
 	s := &stretch{w: t.w, from: t.base.from, to: t.base.to, model: m}
 	static := m.Static()[s.from : s.to+1]
 	var named []history.Named
-	for _, n := range history.Rules(m) {
+	for _, n := range append(history.Rules(m), memories(m)...) {
 		if !gone[rule.Family(n.IDs[0])] || !limits(n) {
 			named = append(named, n)
 		}

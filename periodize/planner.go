@@ -28,6 +28,9 @@ type Planner struct {
 	// Brief leaves out what stood in the way of each missed aim: for many plans
 	// of which only the figures are read.
 	Brief bool
+	// Rules are rules of your own, planned with as exactly as the built-in ones.
+	// They look at the dates of the period.
+	Rules []rule.Custom
 }
 
 // Plan fits sessions into what the request's calendar leaves. The request is
@@ -94,7 +97,10 @@ func (p *Planner) prepare(req *season.Request) (*work, error) {
 	w.set = set
 	newest, reference := issued(&w.req)
 	w.reference = reference
-	w.model, problems = starts.Build(&w.req, set, newest, reference)
+	if problems = rule.CheckCustom(p.Rules); len(problems) > 0 {
+		return nil, &season.InputError{Problems: problems}
+	}
+	w.model, problems = starts.BuildPart(&w.req, set, newest, reference, starts.Part{To: w.req.Period.Days() - 1, Custom: p.Rules})
 	if len(problems) == 0 {
 		problems = w.model.Crowded()
 	}
@@ -135,12 +141,15 @@ func (w *work) compile() error {
 	for i := range w.model.Choices {
 		prob.Options = append(prob.Options, len(w.model.Choices[i].Options))
 	}
-	w.rules = history.Rules(w.model)
+	w.rules = append(history.Rules(w.model), memories(w.model)...)
 	for _, r := range w.rules {
 		prob.Rules = append(prob.Rules, r.Rule)
 	}
 	var err error
 	w.compiled, err = layered.Compile(prob, w.settings())
+	if errors.Is(err, layered.ErrStates) {
+		return tooManyStates(err)
+	}
 	if err != nil {
 		return &FaultError{err.Error()}
 	}

@@ -147,13 +147,17 @@ func (e *FaultError) Error() string {
 
 // verdictOf judges sessions from the definitions.
 func verdictOf(m *starts.Model, slots []starts.Slot) (judge.Verdict, error) {
-	return judge.Judge(judgeInput(m, slots), parameters(m.Set))
+	v, err := judge.Judge(judgeInput(m, slots), parameters(m.Set))
+	if err == nil {
+		judgeCustom(m, slots, &v)
+	}
+	return v, err
 }
 
 // verify judges a plan from the definitions and compares.
 func verify(m *starts.Model, slots []starts.Slot, broken, points int64) (judge.Verdict, error) {
 	in := judgeInput(m, slots)
-	v, err := judge.Judge(in, parameters(m.Set))
+	v, err := verdictOf(m, slots)
 	if err != nil {
 		return v, &FaultError{err.Error()}
 	}

@@ -14,21 +14,29 @@ import (
 // newest is the plan issued last, whose past is fixed; reference the one that
 // changes are counted against. Both are nil if nothing was issued.
 func Build(req *season.Request, set *rule.Set, newest, reference *season.Plan) (*Model, []calendar.Problem) {
-	return BuildPart(req, set, newest, reference, 0, req.Period.Days()-1, nil)
+	return BuildPart(req, set, newest, reference, Part{To: req.Period.Days() - 1})
 }
 
-// BuildPart is Build with options only for layers from to to, both included, and
-// with limits that are ignored.
-func BuildPart(req *season.Request, set *rule.Set, newest, reference *season.Plan, from, to int, ignore map[Breach]bool) (*Model, []calendar.Problem) {
+// Part says what of a model is built.
+type Part struct {
+	From, To int             // layers that get options, both included
+	Ignore   map[Breach]bool // limits that are not looked at
+	Custom   []rule.Custom
+}
+
+// BuildPart is Build for a part of the season, with rules of one's own.
+func BuildPart(req *season.Request, set *rule.Set, newest, reference *season.Plan, part Part) (*Model, []calendar.Problem) {
 	facts, problems := NewFacts(req, set)
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	facts.Ignore = ignore
+	facts.Ignore = part.Ignore
+	facts.custom = part.Custom
 	m := &Model{Facts: facts, Places: Places(req)}
 	for _, p := range m.Places {
 		m.PlaceIDs = append(m.PlaceIDs, p.ID)
 	}
+	m.placeIDs = m.PlaceIDs
 	forced := m.past(req, newest)
 	if reference != nil {
 		m.HasIssued = true
@@ -43,7 +51,7 @@ func BuildPart(req *season.Request, set *rule.Set, newest, reference *season.Pla
 		pins[p.Date.DayNumber()] = append(pins[p.Date.DayNumber()], p)
 	}
 	m.Choices = make([]Choices, m.To-m.From)
-	for i := max(from, 0); i <= to && i < len(m.Choices); i++ {
+	for i := max(part.From, 0); i <= part.To && i < len(m.Choices); i++ {
 		n := m.Days[m.From+i].N
 		var extra []Slot
 		for _, r := range m.Reference {
@@ -72,8 +80,11 @@ func (m *Model) past(req *season.Request, newest *season.Plan) map[int][]Slot {
 	}
 	logged := map[string]bool{}
 	for _, l := range req.Log {
-		if l.Session != "" {
-			logged[l.Session] = true
+		// An unplanned session goes into the next plan under its own id.
+		for _, id := range []string{l.Session, l.ID} {
+			if id != "" {
+				logged[id] = true
+			}
 		}
 		if l.Missed {
 			continue

@@ -478,6 +478,9 @@ func (f *Facts) few(d *Day, k season.Kind, legal []Slot) []Slot {
 	if len(legal) < 2 {
 		return legal
 	}
+	if f.remembers() { // a rule of one's own may look at the clock
+		return distinct(legal)
+	}
 	best := 0
 	for i := range legal {
 		if f.better(d, &legal[i], &legal[best]) {
@@ -535,6 +538,31 @@ func (f *Facts) few(d *Day, k season.Kind, legal []Slot) []Slot {
 				out = append(out, legal[i])
 			}
 		}
+	}
+	return out
+}
+
+// remembers reports whether a rule over days of one's own is there.
+func (f *Facts) remembers() bool {
+	for _, c := range f.custom {
+		if c.Memory != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// distinct leaves out slots that stand twice.
+func distinct(legal []Slot) []Slot {
+	var out []Slot
+next:
+	for _, s := range legal {
+		for i := range out {
+			if out[i].From == s.From && out[i].To == s.To && out[i].Place == s.Place {
+				continue next
+			}
+		}
+		out = append(out, s)
 	}
 	return out
 }

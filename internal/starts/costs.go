@@ -4,6 +4,7 @@ import (
 	"sort"
 
 	"example.org/weft/calendar"
+	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
 
@@ -77,6 +78,14 @@ func (f *Facts) charges(s *Slot) []Charge {
 	}
 	if full(k) && d.HardDay {
 		charge("hard-day", 1, -1)
+	}
+	for _, c := range f.custom {
+		if c.Single == nil {
+			continue
+		}
+		if v := c.Single(f.RuleDay(at), f.RuleSession(s)); !v.Forbid && v.Points > 0 {
+			out = append(out, Charge{c.ID, int64(min(v.Points, rule.HighestPoints)), -1})
+		}
 	}
 	return out
 }

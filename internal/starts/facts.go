@@ -73,6 +73,9 @@ type Facts struct {
 	away     []span // when the athlete is at an away game or on a trip
 	home     []span // when a trip home has ended that
 
+	custom   []rule.Custom
+	placeIDs []string
+
 	// Ignore holds limits that are not looked at: for asking what would be
 	// possible without them. Always empty when a plan is made.
 	Ignore map[Breach]bool

@@ -272,6 +272,11 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 	if d.Hold {
 		hit("hold", -1)
 	}
+	for _, c := range f.custom {
+		if c.Single != nil && c.Single(f.RuleDay(at), f.RuleSession(s)).Forbid {
+			hit(c.ID, -1)
+		}
+	}
 	return out
 }
 
