@@ -162,13 +162,14 @@ func (x *Exploration) newOn(l, o int) int {
 	return first
 }
 
-// kindsOf names an option by the kinds of its sessions.
+// kindsOf names an option by the kinds of its sessions, in whatever order.
 func kindsOf(c *starts.Choices, o int) string {
-	var b strings.Builder
+	var kinds []string
 	for _, y := range c.Options[o] {
-		b.WriteString(string(c.Slots[y].Kind) + " ")
+		kinds = append(kinds, string(c.Slots[y].Kind))
 	}
-	return b.String()
+	sort.Strings(kinds)
+	return strings.Join(kinds, " ")
 }
 
 // alternative prices an option of a layer of a graph; more is what the graph's

@@ -14,7 +14,7 @@ import (
 
 // mostObstacles bounds the work of one question: each obstacle is tried once and
 // verified once, by a small solve.
-const mostObstacles = 120
+const mostObstacles = 240
 
 // obstacle is one thing that may stand in the way: a limit with the event it
 // protects, a limit over days, or an aim that is dearer.
@@ -29,8 +29,12 @@ type obstacle struct {
 // would still be missed, and if any one of them did not count either, it would be
 // kept. Where two things forbid it each by itself, one of them is the answer, the
 // same every time: taking that one away shows the other. The choices of the plan
-// more than ten dates away stay as they are. Nothing stands in the way, and the
-// answer is empty, if a plan with as few points keeps the aim.
+// more than ten dates away stay as they are.
+//
+// Nothing stands in the way, and the answer is empty, if a plan with as few points
+// keeps the aim. The aim itself is the answer where nothing that can be taken away
+// stands in its way: its dates are past, or fixed. Where too much does to be tried,
+// more than 240 things, the answer is that of Missed.
 //
 // It is for aims over dates; what made a single session less convenient is named
 // in Missed already, and returned as it is.
@@ -57,11 +61,29 @@ func (x *Exploration) Obstacles(ctx context.Context, m season.Missed) ([]season.
 	}
 	t := &trial{ctx: ctx, w: w, base: base, miss: miss, which: which}
 	all := t.candidates(from, to)
-	if len(all) > mostObstacles {
-		all = all[:mostObstacles]
-	}
 	if missed, err := t.missed(all, all); err != nil || !missed {
 		return []season.InTheWay{}, err
+	}
+	// One limit can hide another: look again without those that are known.
+	for {
+		missed, err := t.missed(all, nil)
+		if err != nil {
+			return nil, err
+		}
+		if !missed {
+			break
+		}
+		more, err := t.hidden(all, from, to)
+		if err != nil {
+			return nil, err
+		}
+		if len(more) == 0 {
+			return []season.InTheWay{{Rule: miss.Aim}}, nil
+		}
+		all = append(more, all...)
+	}
+	if len(all) > mostObstacles {
+		return m.InTheWay, nil
 	}
 	kept := all
 	for i := 0; i < len(kept); {
@@ -115,16 +137,8 @@ func (t *trial) candidates(from, to int) []obstacle {
 			out = append(out, o)
 		}
 	}
-	for l := from; l <= to; l++ {
-		for _, k := range season.Kinds() {
-			if !t.which(k) {
-				continue
-			}
-			for _, b := range w.model.Choices[l].Blocked[k] {
-				b := b
-				add(obstacle{way: w.way(b.Rule, b.Event), static: &b})
-			}
-		}
+	for _, o := range t.blocked(w.model, from, to) {
+		add(o)
 	}
 	for i, n := range w.rules {
 		if limits(n) && t.base.tables[i].Forbids() {
@@ -140,38 +154,54 @@ func (t *trial) candidates(from, to int) []obstacle {
 	return out
 }
 
+// blocked lists the limits that forbid single sessions of the wanted kinds.
+func (t *trial) blocked(m *starts.Model, from, to int) []obstacle {
+	var out []obstacle
+	for l := from; l <= to; l++ {
+		for _, k := range season.Kinds() {
+			if !t.which(k) {
+				continue
+			}
+			for _, b := range m.Choices[l].Blocked[k] {
+				b := b
+				out = append(out, obstacle{way: t.w.way(b.Rule, b.Event), static: &b})
+			}
+		}
+	}
+	return out
+}
+
+// hidden lists the limits on single sessions that show once all others are gone.
+func (t *trial) hidden(all []obstacle, from, to int) ([]obstacle, error) {
+	m, _, err := t.relaxed(all, nil)
+	if err != nil {
+		return nil, err
+	}
+	seen := map[season.InTheWay]bool{}
+	for _, o := range all {
+		seen[o.way] = true
+	}
+	var out []obstacle
+	for _, o := range t.blocked(m, from, to) {
+		if !seen[o.way] {
+			seen[o.way] = true
+			out = append(out, o)
+		}
+	}
+	return out, nil
+}
+
 // missed reports whether the aim is missed by every best plan of the stretch if
 // of all obstacles only some stand.
 func (t *trial) missed(all, standing []obstacle) (bool, error) {
-	stands := map[season.InTheWay]bool{}
-	for _, o := range standing {
-		stands[o.way] = true
-	}
-	ignore := map[starts.Breach]bool{}
-	var off []string
-	gone := map[string]bool{}
-	for _, o := range all {
-		if stands[o.way] {
-			continue
-		}
-		if o.static != nil {
-			ignore[*o.static] = true
-		} else {
-			off = append(off, o.rule)
-			gone[o.rule] = true
-		}
-	}
-	newest, reference := issued(&t.w.req)
-	set := t.w.set.Without(off...)
-	m, problems := starts.BuildPart(&t.w.req, set, newest, reference,
-		starts.Part{From: t.base.from, To: t.base.to, Ignore: ignore, Custom: t.w.planner.Rules})
-	if len(problems) > 0 {
-		return false, &FaultError{problems[0].Error()}
+	m, gone, err := t.relaxed(all, standing)
+	if err != nil {
+		return false, err
 	}
 	s := &stretch{w: t.w, from: t.base.from, to: t.base.to, model: m}
 	static := m.Static()[s.from : s.to+1]
 	var named []history.Named
-	for _, n := range append(history.Rules(m), memories(m)...) {
+	for _, n := range history.Rules(m) {
 		if !gone[rule.Family(n.IDs[0])] || !limits(n) {
 			named = append(named, n)
 		}
@@ -192,4 +222,33 @@ func (t *trial) missed(all, standing []obstacle) (bool, error) {
 		return false, err
 	}
 	return kept.Status == layered.Infeasible || pointsOf(kept.Cost) > pointsOf(free.Cost), nil
+}
+
+// relaxed is the model of the stretch if of all obstacles only some stand, and
+// the limits over days that do not.
+func (t *trial) relaxed(all, standing []obstacle) (*starts.Model, map[string]bool, error) {
+	stands := map[season.InTheWay]bool{}
+	for _, o := range standing {
+		stands[o.way] = true
+	}
+	ignore := map[starts.Breach]bool{}
+	var off []string
+	gone := map[string]bool{}
+	for _, o := range all {
+		if stands[o.way] {
+			continue
+		}
+		if o.static != nil {
+			ignore[*o.static] = true
+		} else {
+			off = append(off, o.rule)
+			gone[o.rule] = true
+		}
+	}
+	newest, reference := issued(&t.w.req)
+	m, problems := starts.BuildPart(&t.w.req, t.w.set.Without(off...), newest, reference, t.base.from, t.base.to, ignore)
+	if len(problems) > 0 {
+		return nil, nil, &FaultError{problems[0].Error()}
+	}
+	return m, gone, nil
 }

@@ -30,10 +30,11 @@ type Answer struct {
 // forbid it, or what it would cost. Without a start the best one is taken, and
 // the limits are those that any sensible start breaks. With a start the session
 // has its usual length, or the longest that breaks no limit by itself, at the
-// place where it breaks fewest. What is pinned on the date is taken away first.
+// place where it breaks fewest.
 //
-// The price is exact if the plan is proved, else the difference of the best
-// plans found.
+// What is pinned on the date is taken away first, so that the price can be less
+// than nothing. It is exact if the plan is proved, else the difference of the
+// best plans found.
 func (x *Exploration) WhyNot(ctx context.Context, date calendar.Date, kind season.Kind, start *calendar.Clock) (*Answer, error) {
 	w := x.w
 	if x.plan.Outcome == season.Refused {
@@ -56,7 +57,7 @@ func (x *Exploration) WhyNot(ctx context.Context, date calendar.Date, kind seaso
 			return &Answer{Planned: true, Possible: true, Limits: []season.InTheWay{}, Start: w.model.Time(s.From), End: w.model.Time(s.To), Text: "it is in the plan"}, nil
 		}
 	}
-	w, err := w.unpinned(date)
+	w, base, err := x.unpinned(ctx, date)
 	if err != nil {
 		return nil, err
 	}
@@ -69,34 +70,42 @@ func (x *Exploration) WhyNot(ctx context.Context, date calendar.Date, kind seaso
 	}
 	switch {
 	case len(found) > 0:
-		return x.chosenAt(ctx, w, l, found)
+		return x.chosenAt(ctx, w, base, l, found)
 	case start != nil:
 		s := w.slotAt(date, kind, *start)
 		if s.From < w.model.Now {
 			return &Answer{Limits: []season.InTheWay{}, Text: "it would start before now"}, nil
 		}
-		return x.forced(ctx, w, l, s)
+		return x.forced(ctx, w, base, l, s)
 	}
 	return w.blocked(l, kind), nil
 }
 
-// unpinned is the work without what is pinned on a date; the same if nothing is.
-func (w *work) unpinned(date calendar.Date) (*work, error) {
-	req := w.req
+// unpinned is the work without what is pinned on a date, and what its best plan
+// breaks; the same as the plan's if nothing is pinned.
+func (x *Exploration) unpinned(ctx context.Context, date calendar.Date) (*work, judge.Verdict, error) {
+	req := x.w.req
 	req.Pins = nil
-	for _, p := range w.req.Pins {
+	for _, p := range x.w.req.Pins {
 		if p.Date != date {
 			req.Pins = append(req.Pins, p)
 		}
 	}
-	if len(req.Pins) == len(w.req.Pins) {
-		return w, nil
+	if len(req.Pins) == len(x.w.req.Pins) {
+		return x.w, x.verdict, nil
 	}
-	out, err := w.planner.prepare(&req)
+	w, err := x.w.planner.prepare(&req)
 	if err != nil {
-		return nil, err
+		return nil, judge.Verdict{}, err
 	}
-	return out, out.compile()
+	if err := w.solve(ctx); err != nil {
+		return nil, judge.Verdict{}, err
+	}
+	v, err := verdictOf(w.model, w.slots)
+	if err != nil {
+		return nil, v, &FaultError{err.Error()}
+	}
+	return w, v, nil
 }
 
 // blocked says what forbids every sensible start of a kind on a date.
@@ -142,7 +151,7 @@ func (w *work) slotAt(date calendar.Date, kind season.Kind, start calendar.Clock
 
 // chosenAt prices the best plan with one of some candidates of a date. If what is
 // fixed allows none of them, the cheapest is forced, to see what it breaks.
-func (x *Exploration) chosenAt(ctx context.Context, w *work, l int, slots []int) (*Answer, error) {
+func (x *Exploration) chosenAt(ctx context.Context, w *work, base judge.Verdict, l int, slots []int) (*Answer, error) {
 	c := &w.model.Choices[l]
 	is := map[int]bool{}
 	for _, y := range slots {
@@ -168,7 +177,7 @@ func (x *Exploration) chosenAt(ctx context.Context, w *work, l int, slots []int)
 		if s.Status != layered.Infeasible {
 			for _, y := range c.Options[s.Options[l]] {
 				if is[y] {
-					return x.answer(w, w.chosen(s.Options), &c.Slots[y])
+					return x.answer(w, base, w.chosen(s.Options), &c.Slots[y])
 				}
 			}
 		}
@@ -179,39 +188,39 @@ func (x *Exploration) chosenAt(ctx context.Context, w *work, l int, slots []int)
 			best = y
 		}
 	}
-	return x.forced(ctx, w, l, c.Slots[best])
+	return x.forced(ctx, w, base, l, c.Slots[best])
 }
 
 // forced plans once more with a session that stands whatever it breaks.
-func (x *Exploration) forced(ctx context.Context, w *work, l int, s starts.Slot) (*Answer, error) {
+func (x *Exploration) forced(ctx context.Context, w *work, base judge.Verdict, l int, s starts.Slot) (*Answer, error) {
 	s.Forced, s.Pinned, s.ID = true, true, ""
 	m := *w.model
 	m.Choices = append([]starts.Choices(nil), m.Choices...)
 	c := &m.Choices[l]
 	slots := append([]starts.Slot{s}, c.Slots...)
 	starts.SortSlots(slots)
-	var base, free []int
+	var fixed, free []int
 	for i := range slots {
 		if slots[i].Forced {
-			base = append(base, i)
+			fixed = append(fixed, i)
 		} else {
 			free = append(free, i)
 		}
 	}
 	c.Slots, c.Options = slots, nil
 	for _, y := range free {
-		option := append(append([]int(nil), base...), y)
+		option := append(append([]int(nil), fixed...), y)
 		sort.Ints(option)
 		if fits(&m, l, option) {
 			c.Options = append(c.Options, option)
 		}
 	}
-	c.Options = append(c.Options, base)
+	c.Options = append(c.Options, fixed)
 	with := &work{planner: w.planner, req: w.req, set: w.set, model: &m, reference: w.reference}
 	if err := with.solve(ctx); err != nil {
 		return nil, err
 	}
-	return x.answer(with, with.slots, &s)
+	return x.answer(with, base, with.slots, &s)
 }
 
 // fits reports whether the sessions of an option may stand on one date.
@@ -235,8 +244,9 @@ func fits(m *starts.Model, l int, option []int) bool {
 	return len(option) <= most && lifts <= m.Set.Value("lifts-a-date")
 }
 
-// answer compares sessions that hold s with the plan.
-func (x *Exploration) answer(w *work, slots []starts.Slot, s *starts.Slot) (*Answer, error) {
+// answer compares sessions that hold s with the plan; base is what is broken
+// without s.
+func (x *Exploration) answer(w *work, base judge.Verdict, slots []starts.Slot, s *starts.Slot) (*Answer, error) {
 	v, err := verdictOf(w.model, slots)
 	if err != nil {
 		return nil, &FaultError{err.Error()}
@@ -254,7 +264,7 @@ func (x *Exploration) answer(w *work, slots []starts.Slot, s *starts.Slot) (*Ans
 		static[rule.Family(b.Rule)] = true
 		add(w.way(b.Rule, b.Event))
 	}
-	for _, b := range newBreaches(x.verdict, v) {
+	for _, b := range newBreaches(base, v) {
 		if !static[b.Rule] {
 			add(w.way(b.Rule, b.Event))
 		}
