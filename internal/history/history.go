@@ -26,17 +26,23 @@ func Rules(m *starts.Model) []Named {
 	if m.Set.Points("lift-run") > 0 {
 		add(newLiftRun(b), "lift-run")
 	}
-	add(newWeekCount(b, "eccentric-count", func(_ *starts.Day, s *starts.Slot) bool { return s.Kind == season.Eccentric }), "eccentric-count")
-	if m.Set.On("exam-count") {
-		add(newWeekCount(b, "exam-count", func(d *starts.Day, _ *starts.Slot) bool { return d.Exam }), "exam-count")
+	// Rules that concern no date or session of this season are left out.
+	eccentric := func(_ *starts.Day, s *starts.Slot) bool { return s.Kind == season.Eccentric }
+	if b.any(eccentric) {
+		add(newWeekCount(b, "eccentric-count", eccentric), "eccentric-count")
 	}
-	if m.Set.On("minor-lift-dates") {
+	exam := func(d *starts.Day, _ *starts.Slot) bool { return d.Exam }
+	if m.Set.On("exam-count") && b.any(exam) {
+		add(newWeekCount(b, "exam-count", exam), "exam-count")
+	}
+	minor := b.any(func(d *starts.Day, _ *starts.Slot) bool { return d.Minor })
+	if minor && m.Set.On("minor-lift-dates") {
 		add(newMinorLifts(b), "minor-lift-dates")
 	}
-	if m.Set.On("free-date") {
+	if minor && m.Set.On("free-date") {
 		add(newFreeDate(b), "free-date")
 	}
-	if m.Set.On("no-free-date") {
+	if minor && m.Set.On("no-free-date") {
 		add(newNoFreeDate(b), "no-free-date")
 	}
 	if m.Set.Points("week-load") > 0 {
@@ -111,6 +117,19 @@ func (b *base) sum() {
 		}
 		b.opts[i] = row
 	}
+}
+
+// any reports whether some session that could be chosen is of a sort.
+func (b *base) any(which func(*starts.Day, *starts.Slot) bool) bool {
+	for l := range b.m.Choices {
+		d := b.day(l)
+		for s := range b.m.Choices[l].Slots {
+			if which(d, &b.m.Choices[l].Slots[s]) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (b *base) day(layer int) *starts.Day { return &b.m.Days[b.m.From+layer] }

@@ -59,6 +59,9 @@ func newLoadRamp(b *base) *loadRamp {
 	return &loadRamp{b, set.Value("load-ramp") / starts.LoadBlock, set.Points("load-ramp") * starts.Point}
 }
 
+// Large: two sums are too many states to enumerate.
+func (r *loadRamp) Large() {}
+
 func (r *loadRamp) Init() uint64 { return 0 }
 
 func (r *loadRamp) Group(l, o int) uint64 { return uint64(r.opts[l][o].blocks) }

@@ -9,7 +9,6 @@ import (
 type beamPlan struct {
 	cost   int64 // reduced, without the base
 	groups []int32
-	byRule []int64 // what each rule charged, base included; zero where composed
 }
 
 type beamNode struct {
@@ -35,7 +34,9 @@ type beamWork struct {
 // beam walks the graph forward with the rules that are left beside it, keeping
 // the most promising few nodes of each layer. It reports false if all of them
 // run into dead ends; else plan is filled.
-func (s *Solver) beam(g *graph, left []int, plan *beamPlan) (bool, error) {
+//
+// What cannot cost less than upper is not followed.
+func (s *Solver) beam(g *graph, left []int, upper int64, plan *beamPlan) (bool, error) {
 	m := s.m
 	k := len(left)
 	width := s.set.beam()
@@ -67,15 +68,24 @@ func (s *Solver) beam(g *graph, left []int, plan *beamPlan) (bool, error) {
 		edges:
 			for _, e := range g.out(n.node) {
 				c := n.cost + e.cost
+				room := upper - g.back[e.to]
+				if c >= room {
+					continue
+				}
 				h := mix(14695981039346656037, uint64(e.to), 0)
 				for x, i := range left {
 					t := &m.rules[i]
-					at := int(from[x])*w + int(e.group)
-					a := t.next[l][at]
-					if a < 0 {
+					var a int32
+					var more int64
+					if t.large == nil {
+						at := int(from[x])*w + int(e.group)
+						a, more = t.next[l][at], t.cost[l][at]
+					} else {
+						a, more = s.unfoldedOf(i).step(l, from[x], e.group, w)
+					}
+					if c += more; a < 0 || c >= room {
 						continue edges
 					}
-					c += t.cost[l][at]
 					row[x] = a
 					h = mix(h, uint64(a), uint64(x))
 				}
@@ -125,20 +135,9 @@ func (s *Solver) beam(g *graph, left []int, plan *beamPlan) (bool, error) {
 	}
 	plan.cost = b.kept[best].cost
 	plan.groups = append(plan.groups[:0], make([]int32, L)...)
-	plan.byRule = append(plan.byRule[:0], make([]int64, len(m.rules))...)
 	for l := L; l > 0; l-- {
 		plan.groups[l-1] = b.kept[best].group
 		best = b.kept[best].parent
-	}
-	for _, i := range left {
-		t := &m.rules[i]
-		c, st := t.base, 0
-		for l, grp := range plan.groups {
-			x := st*m.width[l] + int(grp)
-			c += t.cost[l][x]
-			st = int(t.next[l][x])
-		}
-		plan.byRule[i] = c
 	}
 	return true, nil
 }

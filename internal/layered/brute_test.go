@@ -21,6 +21,12 @@ func (r randomRule) Step(l, o int, s uint64) (uint64, int64) {
 	return uint64(r.next[k]), r.cost[k]
 }
 
+// largeRule is a rule that is not compiled.
+type largeRule struct{ randomRule }
+
+func (largeRule) Large()                {}
+func (largeRule) Group(_, o int) uint64 { return uint64(o) }
+
 func drawProblem(t *rapid.T, maxLayers, maxOptions, maxRules int) (Problem, [][]int64) {
 	L := rapid.IntRange(1, maxLayers).Draw(t, "layers")
 	var p Problem
@@ -50,6 +56,13 @@ func drawProblem(t *rapid.T, maxLayers, maxOptions, maxRules int) (Problem, [][]
 					r.cost[k] = c
 				}
 			}
+		}
+		if rapid.IntRange(0, 2).Draw(t, "large") == 0 {
+			for k, c := range r.cost {
+				r.cost[k] = max(c, 0)
+			}
+			p.Rules = append(p.Rules, largeRule{r})
+			continue
 		}
 		p.Rules = append(p.Rules, r)
 	}

@@ -23,6 +23,7 @@ type table struct {
 	cost   [][]int64 // [layer][state*width+group], reduced
 	group  [][]int32 // [layer][option] -> group, as this rule sees options
 	most   int64     // the largest costs of all layers, added up
+	large  Large     // not compiled: see Large
 }
 
 // compiler is the memory of a compilation, reused for the next.

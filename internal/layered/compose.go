@@ -58,18 +58,25 @@ func (s *Solver) compose(ng, g *graph, rule int, upper int64) (bool, error) {
 	ng.fore = append(ng.fore, 0)
 	s.coarse = append(s.coarse[:0], 0)
 	s.state = append(s.state[:0], 0)
+	large := s.unfoldedOf(rule)
 	for l := 0; l < L; l++ {
 		w := s.m.width[l]
 		ns := t.states[l+1]
 		base := g.layer[l+1]
-		need := int(g.layer[l+2]-base) * ns
-		if cap(s.index) < need {
-			s.index = make([]int32, need)
-		}
-		index := s.index[:need]
-		clear(index)
 		first, end := ng.layer[l], int32(len(ng.fore))
 		ng.layer = append(ng.layer, end)
+		var index []int32 // node of (node of g, state), plus one
+		if large == nil {
+			index = sized(s.index, int(g.layer[l+2]-base)*ns)
+			s.index = index
+			clear(index)
+		} else {
+			work := 0
+			for i := first; i < end; i++ {
+				work += len(g.out(s.coarse[i]))
+			}
+			s.work.rows.reset(work + 1)
+		}
 		tn, tc := t.next[l], t.cost[l]
 		for i := first; i < end; i++ {
 			ng.edges = append(ng.edges, int32(len(ng.edge)))
@@ -78,21 +85,34 @@ func (s *Solver) compose(ng, g *graph, rule int, upper int64) (bool, error) {
 			out := g.out(s.coarse[i])
 			s.stats.Edges += int64(len(out))
 			for _, e := range out {
-				k := row + int(e.group)
-				a := tn[k]
-				if a < 0 {
-					continue
+				var a, j int32
+				c := e.cost
+				if large == nil {
+					k := row + int(e.group)
+					a = tn[k]
+					c += tc[k]
+				} else {
+					var more int64
+					a, more = large.step(l, s.state[i], e.group, w)
+					c += more
 				}
-				c := e.cost + tc[k]
 				nv := f + c
-				if nv+g.back[e.to] > upper {
+				if a < 0 || nv+g.back[e.to] > upper {
 					continue
 				}
-				at := int(e.to-base)*ns + int(a)
-				j := index[at] - 1
-				if j < 0 {
-					j = int32(len(ng.fore))
-					index[at] = j + 1
+				fresh := int32(len(ng.fore))
+				if large == nil {
+					at := int(e.to-base)*ns + int(a)
+					if j = index[at] - 1; j < 0 {
+						j = fresh
+						index[at] = j + 1
+					}
+				} else {
+					j = end + s.work.rows.find(mix(14695981039346656037, uint64(e.to), uint64(a)), int(fresh-end), func(k int32) bool {
+						return s.coarse[end+k] == e.to && s.state[end+k] == a
+					})
+				}
+				if j == fresh {
 					ng.fore = append(ng.fore, nv)
 					s.coarse, s.state = append(s.coarse, e.to), append(s.state, a)
 				} else if nv < ng.fore[j] {
@@ -106,7 +126,7 @@ func (s *Solver) compose(ng, g *graph, rule int, upper int64) (bool, error) {
 			return false, nil
 		}
 		s.stats.Nodes += made
-		if s.stats.Nodes > s.set.maxNodes() || len(ng.edge) > maxEdges {
+		if s.stats.Nodes > s.set.maxNodes() || len(ng.edge) > maxEdges || (large != nil && large.full) {
 			return false, errNodes
 		}
 		if err := s.pulse(int64(len(ng.edge)-int(ng.edges[first])) + made); err != nil {

@@ -12,13 +12,19 @@ func CompileRule(options []int, r Rule, settings Settings) (Table, error) {
 	if err := (Problem{Options: options}).check(); err != nil {
 		return Table{}, err
 	}
+	if large, ok := r.(Large); ok {
+		return Table{largeTable(options, large)}, nil
+	}
 	t, err := compile(options, r, settings.maxStates())
 	return Table{t}, err
 }
 
-// Forbids reports whether the rule forbids anything that can be reached. A rule
-// that neither forbids nor charges is free.
+// Forbids reports whether the rule forbids anything that can be reached, or may
+// do so if it is a large one.
 func (t Table) Forbids() bool {
+	if t.large != nil {
+		return true // it is not known
+	}
 	for _, row := range t.next {
 		for _, n := range row {
 			if n < 0 {
@@ -68,6 +74,8 @@ type rule struct {
 	cost   [][]int64
 	size   int  // states of all layers
 	free   bool // never charges nor forbids
+	large  Large
+	first  [][]int32 // of a large rule: an option of each joint group
 }
 
 // Compile compiles every rule of the problem and joins them.
@@ -123,6 +131,9 @@ func (m *Model) joinGroups(tables []Table) {
 			r.size += n
 		}
 		r.free = t.free()
+		if r.large = t.large; r.large != nil {
+			r.first, r.size = make([][]int32, L), 1<<30
+		}
 	}
 	var rows grouping
 	var first, firsts []int32
@@ -158,16 +169,22 @@ func (m *Model) joinGroups(tables []Table) {
 		nw := len(first)
 		m.joint[l], m.width[l] = joint, nw
 		for _, t := range tables {
-			cells += t.states[l] * nw
+			if t.large == nil {
+				cells += t.states[l] * nw
+			}
 		}
 		firsts = append(firsts, first...)
 	}
 	next, cost := make([]int32, cells), make([]int64, cells)
 	for l := 0; l < L; l++ {
 		nw := m.width[l]
-		first := firsts[:nw]
+		first := firsts[:nw:nw]
 		firsts = firsts[nw:]
 		for i, t := range tables {
+			if t.large != nil {
+				m.rules[i].first[l] = first
+				continue
+			}
 			w, n := t.width[l], t.states[l]
 			rn, rc := next[:n*nw:n*nw], cost[:n*nw:n*nw]
 			next, cost = next[n*nw:], cost[n*nw:]

@@ -144,6 +144,7 @@ type Solver struct {
 	index  []int32
 	keep   []int32
 	left   []int
+	larges []unfolded
 	path   []int32 // groups of the best plan of the graph
 	said   []verdict
 	work   beamWork
@@ -198,10 +199,21 @@ func (s *Solver) run(out *Solution, all bool) (*graph, error) {
 	// left holds the rules not yet composed. A rule that never charges nor
 	// forbids has nothing to say.
 	s.left = s.left[:0]
+	n := 0
 	for i := range m.rules {
 		if !m.rules[i].free {
 			s.left = append(s.left, i)
 		}
+		if m.rules[i].large != nil {
+			for len(s.larges) <= n {
+				s.larges = append(s.larges, unfolded{})
+			}
+			s.larges[n].unfold(&m.rules[i], len(m.options), s.set.maxStates())
+			n++
+		}
+	}
+	for ; n < len(s.larges); n++ {
+		s.larges[n].rule = nil
 	}
 	left := s.left
 	best, other := &s.plans[0], &s.plans[1]
@@ -210,11 +222,15 @@ func (s *Solver) run(out *Solution, all bool) (*graph, error) {
 	for len(left) > 0 {
 		if low := g.low(); low > beamed && (!found || low < best.cost) {
 			beamed = low
-			better, err := s.beam(g, left, other)
+			cut := Inf
+			if found {
+				cut = best.cost
+			}
+			better, err := s.beam(g, left, cut, other)
 			if err != nil {
 				return nil, err
 			}
-			if better && (!found || other.cost < best.cost) {
+			if better {
 				best, other, found = other, best, true
 			}
 		}
@@ -313,15 +329,26 @@ func (s *Solver) next(g *graph, left []int, upper int64) bool {
 		t := &s.m.rules[i]
 		v := verdict{}
 		st := 0
+		large := s.unfoldedOf(i)
 		for l, k := range s.path {
-			at := st*s.m.width[l] + int(k)
-			if t.next[l][at] < 0 {
+			var to int32
+			var c int64
+			if large != nil {
+				to, c = large.step(l, int32(st), k, s.m.width[l])
+			} else {
+				at := st*s.m.width[l] + int(k)
+				to, c = t.next[l][at], t.cost[l][at]
+			}
+			if to < 0 {
 				v.forbids++
+				if large != nil {
+					break // no other state is known
+				}
 				st = 0 // go on from some state
 				continue
 			}
-			v.charges = add(v.charges, t.cost[l][at])
-			st = int(t.next[l][at])
+			v.charges = add(v.charges, c)
+			st = int(to)
 		}
 		all += v.forbids
 		s.said[x] = v
@@ -333,12 +360,29 @@ func (s *Solver) next(g *graph, left []int, upper int64) bool {
 	best, score := 0, int64(-1)
 	for x, i := range left {
 		n := s.said[x].charges + 3*s.said[x].forbids*share
+		if s.m.rules[i].large != nil && n > 0 {
+			n = 1 // after all others that say anything
+		}
 		if n > score || (n == score && s.m.rules[i].size < s.m.rules[left[best]].size) {
 			best, score = x, n
 		}
 	}
 	left[0], left[best] = left[best], left[0]
 	return score == 0
+}
+
+// unfoldedOf returns what is known of a large rule, nil for any other.
+func (s *Solver) unfoldedOf(rule int) *unfolded {
+	r := &s.m.rules[rule]
+	if r.large == nil {
+		return nil
+	}
+	for i := range s.larges {
+		if s.larges[i].rule == r {
+			return &s.larges[i]
+		}
+	}
+	return nil
 }
 
 // verdict is what a rule says against a plan.
@@ -352,6 +396,17 @@ func (m *Model) charge(options []int) []int64 {
 	out := make([]int64, len(m.rules))
 	for i := range m.rules {
 		t := &m.rules[i]
+		if t.large != nil {
+			var c int64
+			state := t.large.Init()
+			for l, o := range options {
+				var more int64
+				state, more = t.large.Step(l, o, state)
+				c = add(c, more)
+			}
+			out[i] = c
+			continue
+		}
 		c := t.base
 		s := 0
 		for l, o := range options {
