@@ -201,7 +201,7 @@ func (t *trial) missed(all, standing []obstacle) (bool, error) {
 	s := &stretch{w: t.w, from: t.base.from, to: t.base.to, model: m}
 	static := m.Static()[s.from : s.to+1]
 	var named []history.Named
-	for _, n := range history.Rules(m) {
+	for _, n := range append(history.Rules(m), memories(m)...) {
 		if !gone[rule.Family(n.IDs[0])] || !limits(n) {
 			named = append(named, n)
 		}
@@ -246,7 +246,8 @@ func (t *trial) relaxed(all, standing []obstacle) (*starts.Model, map[string]boo
 		}
 	}
 	newest, reference := issued(&t.w.req)
-	m, problems := starts.BuildPart(&t.w.req, t.w.set.Without(off...), newest, reference, t.base.from, t.base.to, ignore)
+	m, problems := starts.BuildPart(&t.w.req, t.w.set.Without(off...), newest, reference,
+		starts.Part{From: t.base.from, To: t.base.to, Ignore: ignore, Custom: t.w.planner.Rules})
 	if len(problems) > 0 {
 		return nil, nil, &FaultError{problems[0].Error()}
 	}
