@@ -225,8 +225,11 @@ func inWords(price int64, costs []season.RuleCost) string {
 		if c.Points <= 0 {
 			continue
 		}
-		r, _ := rule.Find(c.Rule)
-		parts = append(parts, fmt.Sprintf("%s (%d)", r.Doc, c.Points))
+		doc := c.Rule
+		if r, ok := rule.Find(c.Rule); ok {
+			doc = r.Doc
+		}
+		parts = append(parts, fmt.Sprintf("%s (%d)", doc, c.Points))
 	}
 	text := fmt.Sprintf("%d points: it would miss %s", price, strings.Join(parts, "; "))
 	var less []string
