@@ -201,11 +201,13 @@ func (m *Model) joinGroups(tables []Table) {
 }
 
 // States returns the number of states of each rule after minimising, summed
-// over the layers.
+// over the layers; 0 for large ones.
 func (m *Model) States() []int {
 	out := make([]int, len(m.rules))
 	for i := range m.rules {
-		out[i] = m.rules[i].size
+		if m.rules[i].large == nil {
+			out[i] = m.rules[i].size
+		}
 	}
 	return out
 }
