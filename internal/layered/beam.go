@@ -31,6 +31,46 @@ type beamWork struct {
 	rows   grouping
 }
 
+// before orders the candidates of a layer: by guess, then as they were found.
+func (b *beamWork) before(x, y int32) bool {
+	if gx, gy := b.next[x].guess, b.next[y].guess; gx != gy {
+		return gx < gy
+	}
+	return x < y
+}
+
+// choose moves the best n candidates to the front of pick, in no order, by
+// partition around a middle one until n is a border.
+func (b *beamWork) choose(n int) {
+	lo, hi := 0, len(b.pick)
+	for hi-lo > 1 {
+		p := b.pick
+		mid := p[(lo+hi)/2]
+		i, j := lo, hi-1
+		for i <= j {
+			for b.before(p[i], mid) {
+				i++
+			}
+			for b.before(mid, p[j]) {
+				j--
+			}
+			if i <= j {
+				p[i], p[j] = p[j], p[i]
+				i++
+				j--
+			}
+		}
+		switch {
+		case n <= j:
+			hi = j + 1
+		case n >= i:
+			lo = i
+		default:
+			return
+		}
+	}
+}
+
 // beam walks the graph forward with the rules that are left beside it, keeping
 // the most promising few nodes of each layer. It reports false if all of them
 // run into dead ends; else plan is filled.
@@ -112,13 +152,14 @@ func (s *Solver) beam(g *graph, left []int, upper int64, plan *beamPlan) (bool, 
 			b.pick = append(b.pick, int32(i))
 		}
 		if len(b.pick) > width {
+			b.choose(width)
+			b.pick = b.pick[:width]
 			slices.SortFunc(b.pick, func(x, y int32) int {
 				if c := cmp.Compare(b.next[x].guess, b.next[y].guess); c != 0 {
 					return c
 				}
 				return cmp.Compare(x, y)
 			})
-			b.pick = b.pick[:width]
 		}
 		b.first = append(b.first, int32(len(b.kept)))
 		b.states = b.states[:0]
