@@ -1,0 +1,43 @@
+// Command whatif asks what a season would be like if something were otherwise: it
+// plans an invented season, or one read from a table of fixtures, with a list of
+// changes, and prints a table of the results.
+//
+//	whatif                            the invented demo
+//	whatif -fixtures games.csv        one team's games
+//	whatif -fixtures league.csv -team T05
+//	whatif -fixtures games.csv -out results.csv
+//
+// # Input
+//
+//	-fixtures FILE   games and other events, a table (CSV); "-" is standard input
+//	-team NAME       the team, for the table of a whole league
+//	-zone NAME       zone of rows that name none
+//	-workers N       plans made at the same time; 0 is one a processor. It changes no result
+//
+// # Output
+//
+//	the table on standard output, one line that counts on standard error
+//	-out FILE        the table as CSV too
+//	-quiet           no line that counts
+//
+// The athlete is an invented adult. Change athlete.go and variants.go to ask
+// other questions: that is what this program is for.
+//
+// The exit code is 0, 1 for a fault or an interrupt, and 2 for bad input, of which
+// every problem is listed on standard error. The program reads no clock: the same
+// input gives the same bytes.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	_ "time/tzdata" // zones also where none are installed
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	code := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
+	stop()
+	os.Exit(code)
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+	"example.org/weft/periodize/whatif"
+)
+
+// Exit codes.
+const (
+	exitDone  = 0
+	exitFault = 1 // ours, or interrupted
+	exitInput = 2
+)
+
+type options struct {
+	fixtures, team, zone, out string
+	workers                   int
+	quiet                     bool
+}
+
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	var opt options
+	fs := flag.NewFlagSet("whatif", flag.ContinueOnError)
+	fs.SetOutput(stderr)
+	fs.StringVar(&opt.fixtures, "fixtures", "", "games and other events, CSV `FILE`; - is standard input")
+	fs.StringVar(&opt.team, "team", "", "`NAME` of the team, for the table of a whole league")
+	fs.StringVar(&opt.zone, "zone", "", "zone `NAME` such as Europe/Berlin, of rows that name none")
+	fs.StringVar(&opt.out, "out", "", "write the table as CSV to `FILE` too")
+	fs.IntVar(&opt.workers, "workers", 0, "plans made at the same time; 0 is one a processor")
+	fs.BoolVar(&opt.quiet, "quiet", false, "no line that counts")
+	if err := fs.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return exitDone
+	} else if err != nil {
+		return exitInput
+	}
+	if fs.NArg() > 0 {
+		fmt.Fprintf(stderr, "whatif: unexpected argument %q\n", fs.Arg(0))
+		return exitInput
+	}
+	base, problems := load(opt, stdin)
+	for _, p := range problems {
+		fmt.Fprintln(stderr, p.Error())
+	}
+	if base == nil {
+		return exitInput
+	}
+	sweep := whatif.Sweep{Workers: opt.workers}
+	if !opt.quiet {
+		sweep.Progress = counting(stderr)
+	}
+	rows, err := questions(ctx, &sweep, base)
+	if !opt.quiet {
+		fmt.Fprintln(stderr)
+	}
+	if err != nil {
+		return fault(ctx, stderr, err)
+	}
+	if err := whatif.WriteText(stdout, slices.Values(rows)); err != nil {
+		return fault(ctx, stderr, err)
+	}
+	if opt.out == "" {
+		return exitDone
+	}
+	var b bytes.Buffer
+	if err := whatif.WriteCSV(&b, slices.Values(rows)); err != nil {
+		return fault(ctx, stderr, err)
+	}
+	if err := os.WriteFile(opt.out, b.Bytes(), 0o644); err != nil {
+		return fault(ctx, stderr, err)
+	}
+	return exitDone
+}
+
+// questions plans the base and the variants.
+func questions(ctx context.Context, sweep *whatif.Sweep, base *season.Request) ([]whatif.Row, error) {
+	var fatal error
+	rows := slices.Collect(whatif.Rows(sweep.Run(ctx, base, slices.Values(variants(base))), &fatal))
+	return rows, fatal
+}
+
+// counting returns what writes the line that counts.
+func counting(w io.Writer) func(whatif.Progress) {
+	return func(p whatif.Progress) {
+		fmt.Fprintf(w, "\r%d planned, %d without a plan", p.Done, p.Failed)
+	}
+}
+
+func fault(ctx context.Context, stderr io.Writer, err error) int {
+	var bad *season.InputError
+	switch {
+	case errors.As(err, &bad):
+		for _, p := range bad.Problems {
+			fmt.Fprintln(stderr, p.Error())
+		}
+		return exitInput
+	case ctx.Err() != nil:
+		fmt.Fprintln(stderr, "whatif: interrupted")
+	default:
+		fmt.Fprintln(stderr, "whatif: "+calendar.Inert(err.Error()))
+	}
+	return exitFault
+}

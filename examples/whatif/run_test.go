@@ -1,0 +1,93 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+type ran struct {
+	code        int
+	out, errors string
+}
+
+func try(t *testing.T, stdin string, args ...string) ran {
+	t.Helper()
+	var out, errs bytes.Buffer
+	code := run(context.Background(), args, strings.NewReader(stdin), &out, &errs)
+	return ran{code, out.String(), errs.String()}
+}
+
+func TestDemo(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "out.csv")
+	one := try(t, "", "-workers", "1", "-out", file)
+	if one.code != exitDone || !strings.Contains(one.errors, "planned") || strings.Contains(one.out, "no plan") {
+		t.Fatalf("exit %d\n%s\n%s", one.code, one.out, one.errors)
+	}
+	b, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, err := csv.NewReader(bytes.NewReader(b)).ReadAll()
+	if err != nil || len(table) != len(variants(demo()))+2 {
+		t.Errorf("%d lines: %v", len(table), err)
+	}
+	if got := strings.Count(one.out, "\n"); got != len(table) {
+		t.Errorf("%d lines of text, %d of CSV", got, len(table))
+	}
+	if two := try(t, "", "-workers", "2", "-quiet"); two.out != one.out || two.errors != "" {
+		t.Errorf("two workers print otherwise, or are not quiet: %q\n%s", two.errors, two.out)
+	}
+}
+
+func TestFixtures(t *testing.T) {
+	const games = "date,time,tz,home,away\n2026-11-07,15:00,Europe/Stockholm,Granvik,Lerhamn\n2026-11-14,15:00,Europe/Stockholm,Kvarnby,Granvik\n2026-11-21,15:00,Europe/Stockholm,Granvik,Kvarnby\n"
+	got := try(t, games, "-fixtures", "-", "-team", "Granvik", "-quiet")
+	if got.code != exitDone || !strings.Contains(got.out, "2026-11-21 Kvarnby two days earlier") {
+		t.Errorf("exit %d\n%s\n%s", got.code, got.out, got.errors)
+	}
+	for _, c := range []struct {
+		name, stdin string
+		args        []string
+		want        string
+	}{
+		{"league without a team", games, []string{"-fixtures", "-"}, "Granvik"},
+		{"no file", "", []string{"-fixtures", filepath.Join(t.TempDir(), "none.csv")}, "cannot be read"},
+		{"no games", "date,time,tz,home_away,opponent\n", []string{"-fixtures", "-"}, "game"},
+		{"bad zone", games, []string{"-fixtures", "-", "-zone", "Europe/Atlantis"}, "Atlantis"},
+		{"bad flag", "", []string{"-speed", "9"}, "speed"},
+		{"an argument", "", []string{"now"}, "now"},
+	} {
+		if got := try(t, c.stdin, c.args...); got.code != exitInput || got.out != "" || !strings.Contains(got.errors, c.want) {
+			t.Errorf("%s: exit %d\n%s\n%s", c.name, got.code, got.out, got.errors)
+		}
+	}
+}
+
+func TestInterrupt(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var out, errs bytes.Buffer
+	if code := run(ctx, []string{"-quiet"}, strings.NewReader(""), &out, &errs); code != exitFault || out.Len() != 0 || !strings.Contains(errs.String(), "interrupted") {
+		t.Errorf("exit %d: %q %q", code, out.String(), errs.String())
+	}
+}
+
+// Open lists of fixtures, in the folder that OPEN_DATA names.
+func TestOpenData(t *testing.T) {
+	dir := os.Getenv("OPEN_DATA")
+	if dir == "" {
+		t.Skip("OPEN_DATA names no folder of fixture lists")
+	}
+	for _, name := range []string{"football-team-before.csv", "football-team-after.csv", "football-winter-break-team.csv", "volleyball-team.csv"} {
+		got := try(t, "", "-quiet", "-fixtures", filepath.Join(dir, name))
+		if got.code != exitDone || strings.Contains(got.out, "bounded") {
+			t.Errorf("%s: exit %d\n%s\n%s", name, got.code, got.out, got.errors)
+		}
+		t.Logf("%s\n%s", name, got.out)
+	}
+}

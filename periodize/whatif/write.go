@@ -1,0 +1,185 @@
+package whatif
+
+import (
+	"bufio"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"iter"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/rule"
+	"example.org/weft/periodize/season"
+)
+
+// Rows takes the rows out of results. Those of variants that failed are kept and
+// say why; any other error ends the rows and is stored in fatal.
+func Rows(results iter.Seq2[Result, error], fatal *error) iter.Seq[Row] {
+	return func(yield func(Row) bool) {
+		for r, err := range results {
+			var failed *VariantError
+			if err != nil && !errors.As(err, &failed) {
+				if fatal != nil {
+					*fatal = err
+				}
+				return
+			}
+			if !yield(r.Row) {
+				return
+			}
+		}
+	}
+}
+
+// aims are the ids of all aims, in the order of the rule table.
+func aims() []string {
+	var out []string
+	for _, r := range rule.Table() {
+		if r.Kind == rule.Aim {
+			out = append(out, r.ID)
+		}
+	}
+	return out
+}
+
+// WriteCSV writes rows as a table: one line of names, one line a row, RFC 4180
+// with line ends of CR and LF. Each aim has a column for how often it was missed
+// and one for the points of it. Text that a spreadsheet would take for a formula
+// gets an apostrophe in front. Means without a whole week are empty.
+func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	ids := aims()
+	head := []string{"index", "name", "error", "outcome", "proof", "points", "bound", "broken", "weeks", "lifts_a_week",
+		"weeks_under_two_lifts", "full_body_a_week", "weeks_without_full_body", "sessions", "hours", "longest_empty", "longest_no_lift", "changes"}
+	for _, a := range ids {
+		head = append(head, "missed_"+a, "points_"+a)
+	}
+	if err := out.Write(head); err != nil {
+		return err
+	}
+	for r := range rows {
+		hundredths, _ := mean(r.Minutes, 60)
+		line := []string{strconv.Itoa(r.Index), guarded(r.Name), guarded(r.Error), guarded(string(r.Outcome)), guarded(string(r.Proof)),
+			strconv.FormatInt(r.Points, 10), strconv.FormatInt(r.Bound, 10), strconv.FormatInt(r.Broken, 10), strconv.Itoa(r.Weeks), decimal(r.LiftsAWeek()),
+			strconv.Itoa(r.WeeksUnderTwo), decimal(r.FullBodyAWeek()), strconv.Itoa(r.WeeksWithout), strconv.Itoa(r.Sessions), decimal(hundredths, true),
+			strconv.Itoa(r.LongestEmpty), strconv.Itoa(r.LongestNoLift), strconv.Itoa(r.Changes)}
+		for _, a := range ids {
+			n, points := r.MissedCount(a)
+			line = append(line, strconv.Itoa(n), strconv.FormatInt(points, 10))
+		}
+		if err := out.Write(line); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// guarded makes a text safe in a cell of a spreadsheet.
+func guarded(s string) string {
+	s = calendar.Inert(s)
+	if t := strings.TrimLeft(s, "' "); t != "" && strings.IndexByte("=+-@", t[0]) >= 0 {
+		return "'" + s
+	}
+	return s
+}
+
+// WriteJSON writes rows as a JSON array, one row a line.
+func WriteJSON(w io.Writer, rows iter.Seq[Row]) error {
+	b := bufio.NewWriter(w)
+	before := "[\n"
+	for r := range rows {
+		text, err := json.Marshal(r)
+		if err != nil {
+			return err
+		}
+		b.WriteString(before)
+		b.Write(text)
+		before = ",\n"
+	}
+	if before == "[\n" {
+		b.WriteString("[")
+	}
+	b.WriteString("\n]\n")
+	return b.Flush()
+}
+
+// nameWidth is the room for a name in a text table, in characters.
+const nameWidth = 40
+
+// WriteText writes rows as a table for a screen. Longer names are cut, which
+// shows. A failed variant's line says why.
+func WriteText(w io.Writer, rows iter.Seq[Row]) error {
+	b := bufio.NewWriter(w)
+	fmt.Fprintf(b, "%s  lifts/wk  wks<2  full/wk  empty  no lift   hours  changed   points  aims missed\n", fit("variant", nameWidth))
+	for r := range rows {
+		if r.Error != "" {
+			fmt.Fprintf(b, "%s  no plan: %s\n", fit(r.Name, nameWidth), calendar.Inert(r.Error))
+			continue
+		}
+		lifts, ok1 := r.LiftsAWeek()
+		full, ok2 := r.FullBodyAWeek()
+		hundredths, _ := mean(r.Minutes, 60)
+		fmt.Fprintf(b, "%s  %8s  %5d  %7s  %5d  %7d  %6s  %7d  %7d  %s", fit(r.Name, nameWidth), dash(decimal(lifts, ok1)), r.WeeksUnderTwo,
+			dash(decimal(full, ok2)), r.LongestEmpty, r.LongestNoLift, decimal(hundredths, true), r.Changes, r.Points, dash(missedText(r.Missed)))
+		if r.Outcome == season.Refused {
+			b.WriteString(" (refused)")
+		}
+		if r.Proof == season.Bounded {
+			fmt.Fprintf(b, " (bounded, at least %d points)", r.Bound)
+		}
+		b.WriteString("\n")
+	}
+	return b.Flush()
+}
+
+func dash(s string) string {
+	if s == "" {
+		return "-"
+	}
+	return s
+}
+
+func missedText(list []AimMissed) string {
+	var parts []string
+	for _, m := range list {
+		parts = append(parts, fmt.Sprintf("%s %d", calendar.Inert(m.Aim), m.Count))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// fit pads or cuts a text to a width in characters.
+func fit(s string, width int) string {
+	s = calendar.Inert(s)
+	n := utf8.RuneCountInString(s)
+	if n <= width {
+		return s + strings.Repeat(" ", width-n)
+	}
+	cut := []rune(s)[:width-3]
+	return string(cut) + "..."
+}
+
+// WriteDiff writes two plans side by side, each start on a line; those that
+// differ are marked. If only is true, the equal ones are left out.
+func WriteDiff(w io.Writer, a, b *season.Plan, only bool) error {
+	out := bufio.NewWriter(w)
+	n, all := 0, Diff(a, b)
+	for _, d := range all {
+		mark := " "
+		if d.Changed {
+			mark = "*"
+			n++
+		} else if only {
+			continue
+		}
+		fmt.Fprintf(out, "%s %s  %s  %s\n", mark, d.Start.Format("Mon 2006-01-02 15:04"), fit(dash(string(d.A)), 17), dash(string(d.B)))
+	}
+	fmt.Fprintf(out, "%d of %d differ\n", n, len(all))
+	return out.Flush()
+}
