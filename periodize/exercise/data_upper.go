@@ -18,7 +18,7 @@ var pushRows = []row{
 	{"dumbbell-shoulder-press", "Shoulder press with dumbbells", PushVertical, Main, Pair, "dumbbells", "shoulder elbow", 0, "", 3, 0, "half-kneeling-press", ""},
 	{"half-kneeling-press", "Half-kneeling single-arm press", PushVertical, Accessory, Single, "dumbbell|kettlebell", "shoulder elbow", 0, "sa", 3, 8, "band-overhead-press", ""},
 	{"landmine-press", "Landmine press", PushVertical, Accessory, Bar, "bar landmine", "shoulder elbow chest", 1, "sa", 3, 8, "half-kneeling-press", ""},
-	{"push-press", "Push press", PushVertical, Accessory, Bar, "bar rack", "shoulder elbow wrist knee low-back", 2, "", 3, 5, "overhead-press", ""},
+	{"push-press", "Push press", PushVertical, Accessory, Bar, "bar rack", "shoulder elbow wrist knee low-back", 3, "", 3, 5, "overhead-press", ""},
 	{"pike-push-up", "Pike push-up", PushVertical, Accessory, Body, "", "shoulder elbow wrist", 1, "", 3, 8, "push-up", ""},
 	{"band-overhead-press", "Overhead press with a band", PushVertical, Accessory, Band, "band", "shoulder elbow", 0, "", 3, 12, "", ""},
 }

@@ -1,0 +1,146 @@
+package exercise
+
+import (
+	"sort"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// codes lists every note of this package. Parameters are read off the text.
+var codes = func() map[string]season.NoteCode {
+	out := map[string]season.NoteCode{}
+	add := func(class season.NoteClass, code, text string) {
+		c := season.NoteCode{Code: code, Class: class, Text: text}
+		for _, part := range strings.Split(text, "{")[1:] {
+			name, _, _ := strings.Cut(part, "}")
+			c.Params = append(c.Params, name)
+		}
+		out[code] = c
+	}
+	why, finding, question, warning := season.Why, season.Finding, season.Question, season.Warning
+	// Why an exercise stands on the card.
+	add(why, "pick-continued", "main lift of this block, since {date}")
+	add(why, "pick-maximum", "a maximum is known for it")
+	add(why, "pick-alternate", "the other lower-body pattern than last time")
+	add(why, "pick-varied", "not used in the last sessions")
+	add(why, "pick-fits", "best fit for kit, minutes and training age")
+	add(why, "pick-only", "the only one that kit and training age leave")
+	add(why, "pick-kept", "as on the card written before")
+	add(why, "pick-one-side", "on the {side} only")
+	add(why, "pick-own", "the athlete's own, in every warm-up")
+	add(why, "pick-warm", "raises, loosens and wakes up")
+	add(why, "pick-ramp", "lighter sets before the first work set")
+	add(why, "pick-easy-piece", "at a pace at which talking is easy, about 130 to 145 beats a minute for adults")
+	// What shaped the card.
+	add(why, "card-exam", "exam date: half the usual sets, nothing new")
+	add(why, "card-congested", "two games less than 96 h apart this week: a round less")
+	add(why, "card-trimmed", "trimmed: a set less on each exercise, no eccentric emphasis")
+	add(why, "card-volume", "{sets} sets of {region} this week already: fewer today")
+	add(why, "card-restart", "{days} dates without a lift: one set less, no progress credited")
+	add(why, "card-restart-14", "{days} dates without a lift: one set less and 10 % less load")
+	add(why, "card-restart-28", "{days} dates without a lift: as a beginner's week, the first set decides the load")
+	add(why, "card-after-illness", "back from illness: reduced work until {date}")
+	add(why, "card-bench", "{minutes} minutes played: the full rounds")
+	add(why, "card-starter", "{minutes} minutes played: two rounds")
+	add(why, "card-familiar", "a game within two dates or exams: nothing new")
+	add(why, "card-keeper", "goalkeeper: short starts and sideways power before long sprints")
+	add(why, "card-older", "{age} years: soft landings and a longer warm-up")
+	add(why, "card-supervised", "under 18: only with a qualified adult present, technique first")
+	add(why, "card-growth", "growth spurt as told: no hard landings, no eccentric emphasis")
+	add(why, "card-eccentric", "break: slow lowering early in it")
+	add(why, "card-warm-short", "the warm-up is {minutes} minutes, shorter than the usual 10, for want of time")
+	add(finding, "card-omits", "no {region} work: {reason}")
+	add(finding, "card-spare", "{minutes} minutes are not needed")
+	add(finding, "card-bench-recovery", "{minutes} minutes played in the last game: this athlete could do a full-body session instead")
+	add(question, "question-side", "no side is given: both are taken. Which side is it?")
+	add(question, "question-heel-knee", "growing fast: do heels or knees hurt after training?")
+	add(question, "question-jump", "{exercise}: {load} on {date} is far from {last} before it and is not used. Is it right, and in which unit?")
+	// Where a load comes from.
+	add(why, "load-tested", "tested {max} on {date}, {age} days ago, repeats within about 4 % (Grgic et al. 2020); {reps} with {left} left is {percent} %, {raw} before rounding down")
+	add(why, "load-set", "estimate {max} ({low} to {high}) by {curve} from {set} on {date}, {age} days ago; {reps} with {left} left is {raw} before rounding down")
+	add(why, "load-estimated", "estimate {max} on {date}, {age} days ago, of unknown origin; {reps} with {left} left is {raw} before rounding down")
+	add(why, "load-last", "last lifted {set} on {date}, {age} days ago; the same load, {reps} repetitions")
+	add(why, "load-step", "last lifted {set} on {date}, {age} days ago, all repetitions with enough left: the smallest step up")
+	add(why, "load-ramp", "{percent} % of the work load, rounded down")
+	add(why, "load-none", "no maximum is known: a weight that could be lifted {left} more times")
+	add(why, "load-too-many", "the last set had more than 12 repetitions: no estimate, the first set decides")
+	add(why, "load-stale", "the newest value is {age} days old, more than 84: the first set decides")
+	add(why, "load-learning", "a learner's load follows technique, not a maximum: a weight that could be lifted {left} more times")
+	add(why, "load-restart", "after the gap the first set decides: a weight that could be lifted {left} more times")
+	add(why, "load-light", "{raw} is less than the lightest that can be built here: the first set decides")
+	add(why, "load-body", "own weight: stop with {left} left")
+	add(why, "load-unlisted", "the loads of this kit are not told: a weight that could be lifted {left} more times")
+	// The day.
+	add(why, "day-as-written", "nothing stands against it")
+	add(why, "day-pain-continue", "pain of 0 to 2 of 10: continue, stop if it rises")
+	add(why, "day-pain-modify", "pain of 3 to 5 of 10: what loads the sore part is out, the same patterns stay")
+	add(why, "day-not-clear", "an earlier complaint is not clear for two sessions yet: what loads that part stays out")
+	add(why, "day-squeeze", "squeeze test more than 10 % under the baseline: what loads the adductors is out")
+	add(why, "day-restriction", "a restriction by a named role stands, whatever is felt today")
+	add(why, "day-soreness-ease", "muscle soreness of 4 to 6 of 10: one set less, 5 % less load")
+	add(why, "day-soreness-swap", "muscle soreness of 7 or more of 10: what loads that part is out today")
+	add(why, "day-sleep", "less than 5 hours of sleep: one set less, 5 % less load")
+	add(why, "day-energy", "energy of 3 or less of 10: one set less, 5 % less load")
+	add(why, "day-both", "little sleep and little energy: 10 % less load")
+	add(why, "day-minutes", "{minutes} minutes today instead of {planned}: the patterns stay, rounds and extras go")
+	add(why, "day-kit", "other kit than planned: the same patterns with what is there")
+	add(finding, "hold-pain", "pain above 5 of 10: no session today; see a clinician")
+	add(finding, "hold-cough", "groin pain when coughing: no session; see a clinician")
+	add(finding, "hold-ill", "ill: no session until one whole date is free of fever and illness")
+	add(finding, "hold-sign", "{sign}: no session until a named clinician has cleared it")
+	add(finding, "hold-standing", "on hold until a named clinician clears it, whatever the expected date")
+	add(finding, "hold-under-12", "under 12 years: bodyweight skills with a qualified coach only, no card is made")
+	add(finding, "day-refer", "third week of the complaint: refer, although it is mild")
+	add(finding, "day-physio", "for the physiotherapist's list: {region}, {side}, {pain} of 10")
+	// After the first set.
+	add(why, "first-stay", "within one repetition of the target: the load stays")
+	add(why, "first-up", "{left} left where {target} were asked for: one step up")
+	add(why, "first-down", "{left} left where {target} were asked for: down to what leaves {target}")
+	add(why, "first-found", "the first set decides: {max} estimated by {curve} from {set}")
+	add(why, "first-no-step", "{left} left, but the next step is more than 10 %: more repetitions instead")
+	add(why, "first-guess", "more than 12 repetitions to failure: take a heavier weight and try again, no estimate")
+	add(warning, "first-lightest", "too heavy, and nothing lighter can be built: take the easier relative")
+	return out
+}()
+
+// Codes returns every note code of this package, sorted.
+func Codes() []season.NoteCode {
+	out := make([]season.NoteCode, 0, len(codes))
+	for _, c := range codes {
+		out = append(out, c)
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].Code < out[j].Code })
+	return out
+}
+
+func num(n int) season.Value { return season.Int(int64(n)) }
+
+func word(s string) season.Value { return season.Str(s) }
+
+// note makes a note of a code. kv are names and values in turn.
+func note(code string, kv ...any) season.Note {
+	c := codes[code]
+	n := season.Note{Code: code, Class: c.Class, Text: c.Text}
+	for i := 0; i+1 < len(kv); i += 2 {
+		if n.Values == nil {
+			n.Values = season.Values{}
+		}
+		name, _ := kv[i].(string)
+		var v season.Value
+		switch x := kv[i+1].(type) {
+		case int:
+			v = num(x)
+		case string:
+			v = word(x)
+		case calendar.Date:
+			v = word(x.String())
+		case interface{ String() string }:
+			v = word(x.String())
+		}
+		n.Values[name] = v
+		n.Text = strings.ReplaceAll(n.Text, "{"+name+"}", v.String())
+	}
+	return n
+}

@@ -1,0 +1,293 @@
+package exercise
+
+import (
+	"example.org/weft/periodize/season"
+)
+
+// option is one exercise in one slot; e is nil where the slot stays empty.
+type option struct {
+	e    *entry
+	side string
+	dose dose
+	secs int // a round
+	once int // ramp-up sets before the first round
+	cost int
+}
+
+// chosen is a group with its exercises, in the order of its slots.
+type chosen struct {
+	rounds  int
+	minutes int
+	cost    int
+	options []option
+}
+
+// options lists what may stand in a slot, the empty slot last. Only what no
+// other option beats in seconds and cost is kept: the rest is in no best card.
+func (a *asked) options(s *slot) []option {
+	var out []option
+	add := func(o option) {
+		for i := range out {
+			if p := &out[i]; p.secs <= o.secs && p.once <= o.once && p.cost <= o.cost {
+				return
+			}
+		}
+		kept := out[:0]
+		for _, p := range out {
+			if !(o.secs <= p.secs && o.once <= p.once && o.cost <= p.cost) {
+				kept = append(kept, p)
+			}
+		}
+		out = append(kept, o)
+	}
+	for _, p := range s.patterns {
+		for _, i := range a.c.slots[p] {
+			if o, ok := a.option(s, &a.c.list[i]); ok {
+				add(o)
+			}
+		}
+	}
+	add(option{cost: s.skip})
+	return out
+}
+
+// option is one exercise in a slot with its cost, if it may stand there.
+func (a *asked) option(s *slot, e *entry) (option, bool) {
+	if s.take != nil && !s.take(e) || s.class == classStrength && e.Role == Powerful {
+		return option{}, false
+	}
+	side, ok := a.may(e)
+	if !ok {
+		return option{}, false
+	}
+	d := a.doseOf(e, s.class)
+	if side != "" {
+		d.secs = (d.secs - changeSides) / 2
+	}
+	o := option{e: e, side: side, dose: d, secs: d.secs + d.rest, cost: a.costOf(s, e, side)}
+	if s.class == classMain && (e.Load == Bar || e.Load == TrapBar) {
+		o.once = a.rampSeconds(e)
+	}
+	return o, true
+}
+
+// rampSeconds is the time of the ramp-up sets of a bar lift: two sets, of five
+// and three repetitions, with a minute each.
+func (a *asked) rampSeconds(e *entry) int { return (5+3)*e.Seconds + 2*60 }
+
+func (a *asked) costOf(s *slot, e *entry, side string) int {
+	cost := 0
+	kind := a.in.Session.Kind
+	if s.class == classMain {
+		if e.Role != Main {
+			cost += costRole
+		}
+		if a.lastMain == e.Pattern {
+			cost += costLastMain
+		}
+		if a.level >= 2 && (e.Load == Single || e.Load == Untracked) {
+			cost += costLight
+		}
+		if m, ok := a.mains[e.Pattern]; ok && a.in.Session.Date.DaysSince(m.since) < mainBlock && m.id != e.ID {
+			cost += costOtherMain
+		}
+		if e.Pattern == SingleLeg || e.Load == Stack {
+			cost += costRole
+		}
+		if !a.hasRecord(e) {
+			cost += costUnknown
+		}
+		if a.beginner && (e.Load == Bar) {
+			cost += costRole // learners start with dumbbells and kettlebells
+		}
+		if kind == season.Eccentric && !e.Eccentric {
+			cost += costRole
+		}
+	} else if n := a.usedBefore(e.ID); n > 0 {
+		cost += costUsed / n
+	}
+	if s.class <= classStrength && e.Load == Body && e.Pattern != PullVertical && e.region != Trunk {
+		cost += costUnloaded
+	}
+	if s.class == classStrength && e.Pattern != SingleLeg && e.Role != Main && e.region != Lower && e.region != Trunk && s.name != slotPull2 {
+		cost += costEasier
+	}
+	if a.familiar && !a.known[e.ID] {
+		cost += costNew
+	}
+	if a.keep != nil && !a.keep.uses(e.ID) {
+		cost += costChanged
+	}
+	if side != "" {
+		cost += costOneSide
+	}
+	if n := a.level - e.Skill - 1; n > 0 {
+		cost += n * costEasier
+	}
+	if e.loads&a.bar.tender != 0 {
+		cost += costTender
+	}
+	if e.Impact == 2 && (a.older || kind == season.Primer) || e.Impact > 0 && a.in.Profile.GrowthSpurt {
+		cost += costHard
+	}
+	if e.Eccentric && kind != season.Eccentric {
+		cost += costHard
+	}
+	if s.class == classCare && a.bar.gentle != 0 && e.gentle&a.bar.gentle == 0 && s.name == slotCare {
+		cost += costGentle
+	}
+	if kind == season.Eccentric && s.class == classCare && s.name == slotCare && !e.Eccentric {
+		cost += costRole
+	}
+	if a.keeper && (e.ID == "sprint-15" || e.Pattern == JumpVertical) {
+		cost += costHard
+	}
+	if s.class == classSprint && e.Impact == 0 {
+		cost += costNoRun
+		if len(e.Kit) == 0 {
+			cost += costNoRun
+		}
+	}
+	if s.class == classStrength && e.Load != Body && !a.hasRecord(e) {
+		cost += costUnknown
+	}
+	return cost
+}
+
+// roundCost is what a number of rounds costs.
+func (g *group) roundCost(r int) int {
+	cost := (g.rounds - r) * g.fewer
+	if r == 1 && g.rounds > 1 {
+		cost += g.single
+	}
+	return cost
+}
+
+func (g *group) emptyCost() int {
+	cost := 0
+	for i := range g.slots {
+		cost += g.slots[i].skip
+	}
+	return cost
+}
+
+func minutesOf(seconds int) int { return (seconds + 59) / 60 }
+
+// frontier lists the best choice of a group for each number of minutes up to
+// most: index m holds the cheapest that takes exactly m minutes, ok false if
+// there is none.
+func (a *asked) frontier(g *group, most int) []chosen {
+	best := make([]chosen, most+1)
+	for i := range best {
+		best[i].cost = -1
+	}
+	best[0] = chosen{cost: g.emptyCost()}
+	lists := make([][]option, len(g.slots))
+	for i := range g.slots {
+		lists[i] = a.options(&g.slots[i])
+	}
+	var at [8]int
+	var pick func(i, secs, once, cost int)
+	pick = func(i, secs, once, cost int) {
+		if i < len(lists) {
+			for k := range lists[i] {
+				o := &lists[i][k]
+				at[i] = k
+				pick(i+1, secs+o.secs, once+o.once, cost+o.cost)
+			}
+			return
+		}
+		if secs == 0 {
+			return
+		}
+		for r := 1; r <= g.rounds; r++ {
+			m := minutesOf(r*secs + once + a.change())
+			if m > most {
+				break
+			}
+			c := cost + g.roundCost(r)
+			if b := &best[m]; b.cost < 0 || c < b.cost {
+				b.rounds, b.minutes, b.cost = r, m, c
+				b.options = b.options[:0]
+				for j := range lists {
+					b.options = append(b.options, lists[j][at[j]])
+				}
+			}
+		}
+	}
+	pick(0, 0, 0, 0)
+	return best
+}
+
+// mainPatterns are the patterns that the main lower lift may have.
+var mainPatterns = []Pattern{Squat, Hinge, SingleLeg}
+
+// best finds the cheapest filling of the session's groups in the minutes there
+// are: exact, since groups share nothing but minutes and the pattern of the main
+// lift, over which it runs. Ties fall to the earlier pattern, the fewer minutes
+// of later groups and the earlier exercise of the catalogue.
+func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
+	patterns := mainPatterns
+	if k := a.in.Session.Kind; k == season.Primer || k == season.Recovery {
+		patterns = mainPatterns[:1]
+	}
+	cost = -1
+	shared := map[string][]chosen{} // groups without the main pattern
+	for _, p := range patterns {
+		gs := a.shape(p)
+		fronts := make([][]chosen, len(gs))
+		for i := range gs {
+			f, ok := shared[gs[i].name]
+			if !ok {
+				f = a.frontier(&gs[i], minutes)
+				if gs[i].slots == nil || gs[i].slots[0].name != slotMain && gs[i].slots[0].name != slotLower2 {
+					shared[gs[i].name] = f
+				}
+			}
+			fronts[i] = f
+		}
+		ms, c := split(fronts, minutes)
+		if cost < 0 || c < cost {
+			cost, groups = c, gs
+			picks = picks[:0]
+			for i, m := range ms {
+				picks = append(picks, fronts[i][m])
+			}
+		}
+	}
+	return groups, picks, cost
+}
+
+// split shares the minutes out between the groups at the least cost.
+func split(fronts [][]chosen, minutes int) (ms []int, cost int) {
+	n := len(fronts)
+	// table[i][m]: least cost of the groups from i on in at most m minutes.
+	table := make([][]int, n+1)
+	table[n] = make([]int, minutes+1)
+	for i := n - 1; i >= 0; i-- {
+		table[i] = make([]int, minutes+1)
+		for m := range table[i] {
+			b := -1
+			for k := 0; k <= m; k++ {
+				if c := fronts[i][k].cost; c >= 0 {
+					if t := c + table[i+1][m-k]; b < 0 || t < b {
+						b = t
+					}
+				}
+			}
+			table[i][m] = b
+		}
+	}
+	ms = make([]int, n)
+	left := minutes
+	for i := range fronts {
+		for k := 0; k <= left; k++ {
+			if c := fronts[i][k].cost; c >= 0 && c+table[i+1][left-k] == table[i][left] {
+				ms[i] = k
+				left -= k
+				break
+			}
+		}
+	}
+	return ms, table[0][minutes]
+}

@@ -1,0 +1,253 @@
+package exercise
+
+import (
+	"example.org/weft/load"
+	"example.org/weft/periodize/season"
+)
+
+// Thresholds of the day. Common practice, no source.
+const (
+	sleepLittle  = 5 * 60 // minutes
+	energyLittle = 3      // of 10
+	soreEase     = 4
+	soreSwap     = 7
+	cutSome      = 5 // percent of load
+	cutMore      = 10
+)
+
+// Today turns the report of the day into a session, or into none. in is the
+// input the card was written from, its history without that card; written is the
+// card. The steps, in this order: holds (a standing hold, a sign, pain above 5 of
+// 10, groin pain when coughing, illness, an age under 12), restrictions by named
+// roles, open and new complaints, soreness, sleep and energy, minutes and kit.
+// Nothing here clears anybody.
+//
+// The error is a *season.InputError for an input or a report that cannot be
+// used; a hold is told even then.
+func (b Builder) Today(in Input, written Card, report CheckIn) (Result, error) {
+	if h, ok := hold(&in, &report); ok {
+		return h, nil
+	}
+	c := b.Catalogue.data()
+	problems := append(in.problems(c), report.problems()...)
+	if len(problems) > 0 {
+		return nil, &season.InputError{Problems: problems}
+	}
+	if report.Kit != nil {
+		in.Kit = *report.Kit
+	}
+	planned := in.Session.Minutes
+	if report.Minutes > 0 && report.Minutes < planned {
+		in.Session.Minutes = report.Minutes
+	}
+	a := b.prepared(&in, c)
+	var day Day
+	say := func(code string, kv ...any) { day.Why = append(day.Why, note(code, kv...)) }
+	a.who()
+	a.before()
+	if a.bar.restrictions(in.Athlete.Restrictions, in.Session.Date) {
+		day.Questions = append(day.Questions, note("question-side"))
+	}
+	if a.bar.left|a.bar.right != 0 {
+		say("day-restriction")
+	}
+	if a.open(in.History.Reports, in.Session.Date) {
+		say("day-not-clear")
+	}
+	a.complaints(&report, &day, say)
+	eased := a.ease(&report, say)
+	less := in.Session.Minutes < planned
+	if less {
+		say("day-minutes", "minutes", in.Session.Minutes, "planned", planned)
+	}
+	other := false
+	if report.Kit != nil {
+		other = !a.keepsKit(&written)
+		if other {
+			say("day-kit")
+		}
+	}
+	barred := a.barsAny(&written)
+	if !barred && !eased && !less && !other {
+		if len(day.Why) == 0 {
+			say("day-as-written")
+		}
+		written.State = season.AsWritten
+		day.Card = written
+		return AsWritten{day}, nil
+	}
+	a.notes = nil
+	a.keep = &written
+	a.shrink = eased
+	if in.Session.Minutes < MinMinutes {
+		in.Session.Minutes = MinMinutes
+	}
+	card := a.build()
+	day.Card = card
+	if barred || other {
+		day.Card.State = season.Swapped
+		return Swapped{day}, nil
+	}
+	day.Card.State = season.Eased
+	return Eased{day}, nil
+}
+
+// hold finds the reasons for no session today. It looks at what is usable and
+// leaves faults of the rest to others, so that none of them hides a hold.
+func hold(in *Input, r *CheckIn) (Held, bool) {
+	var h Held
+	say := func(clearance bool, code string, kv ...any) {
+		h.Why = append(h.Why, note(code, kv...))
+		h.Clearance = h.Clearance || clearance
+	}
+	d := in.Session.Date
+	if held(in.Athlete.Holds, d) {
+		h.Why = append(h.Why, note("hold-standing"))
+	}
+	if age, ok := in.Athlete.Born.AgeOn(d); ok && age < 12 {
+		say(false, "hold-under-12")
+	}
+	for _, s := range r.Signs {
+		say(true, "hold-sign", "sign", string(s))
+	}
+	for _, p := range r.Pain {
+		groin := false
+		if m, ok := regionMask(p.Region); ok {
+			groin = m&maskOf([]Tissue{Adductors, HipFlexors, Abdomen}) != 0
+		}
+		switch {
+		case p.Pain >= painHold:
+			say(true, "hold-pain")
+		case p.Cough && groin:
+			say(true, "hold-cough")
+		default:
+			continue
+		}
+		h.Physio = append(h.Physio, physio(p))
+	}
+	if r.Ill || ill(in.History.Illness, d) {
+		say(false, "hold-ill")
+	}
+	if h.Clearance {
+		h.Hold = season.Hold{From: d}
+	}
+	return h, len(h.Why) > 0
+}
+
+func physio(p Complaint) season.Note {
+	side := p.Side
+	if side == "" {
+		side = "side not told"
+	}
+	return note("day-physio", "region", p.Region, "side", side, "pain", p.Pain)
+}
+
+// complaints bars what today's pain and soreness rule out.
+func (a *asked) complaints(r *CheckIn, day *Day, say func(string, ...any)) {
+	d := a.in.Session.Date
+	for _, p := range r.Pain {
+		m, _ := regionMask(p.Region)
+		if p.Pain > 0 && p.Side == "" {
+			day.Questions = append(day.Questions, note("question-side"))
+		}
+		switch {
+		case p.Pain >= painModify:
+			a.bar.add(m, p.Side)
+			a.bar.gentle |= m
+			say("day-pain-modify")
+			day.Physio = append(day.Physio, physio(p))
+		case p.Pain > 0:
+			a.bar.tender |= m
+			say("day-pain-continue")
+		}
+		if p.Squeezed && p.SqueezeBelow > squeezeMost {
+			x := maskOf([]Tissue{Adductors})
+			a.bar.add(x, p.Side)
+			a.bar.gentle |= x
+			say("day-squeeze")
+		}
+		if p.Pain > 0 && !p.Since.IsZero() && d.DaysSince(p.Since) >= referAfter {
+			day.Refer = true
+			say("day-refer")
+			if p.Pain < painModify {
+				day.Physio = append(day.Physio, physio(p))
+			}
+		}
+	}
+	for _, s := range r.Soreness {
+		m, _ := regionMask(s.Region)
+		switch {
+		case s.Level >= soreSwap:
+			a.bar.add(m, s.Side)
+			say("day-soreness-swap")
+		case s.Level > 0:
+			a.bar.tender |= m
+		}
+	}
+}
+
+// ease takes sets and load off for soreness, sleep and energy.
+func (a *asked) ease(r *CheckIn, say func(string, ...any)) bool {
+	cut := 0
+	for _, s := range r.Soreness {
+		if s.Level >= soreEase && s.Level < soreSwap {
+			say("day-soreness-ease")
+			cut = cutSome
+			break
+		}
+	}
+	sleepy := r.SleepMinutes.Known && r.SleepMinutes.N < sleepLittle
+	tired := r.Energy.Known && r.Energy.N <= energyLittle
+	if sleepy {
+		say("day-sleep")
+		cut = cutSome
+	}
+	if tired {
+		say("day-energy")
+		cut = cutSome
+	}
+	if sleepy && tired {
+		say("day-both")
+		cut = cutMore
+	}
+	if cut == 0 {
+		return false
+	}
+	a.cut = max(a.cut, cut)
+	a.less++
+	return true
+}
+
+// barsAny reports whether the card holds an exercise that is ruled out.
+func (a *asked) barsAny(c *Card) bool {
+	for _, b := range c.Blocks {
+		for _, it := range b.Items {
+			if e := a.c.find(it.ID); e != nil {
+				if side, ok := a.bar.allows(e); !ok || side != "" && it.Exercise.Side != side {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// keepsKit reports whether the kit of today does all that the card asks, with
+// the loads it asks.
+func (a *asked) keepsKit(c *Card) bool {
+	for _, b := range c.Blocks {
+		for _, it := range b.Items {
+			e := a.c.find(it.ID)
+			if e == nil || !a.kit.fits(e) {
+				return false
+			}
+			if it.Exercise.Load != nil {
+				w := it.Exercise.Load.Grams
+				if got, ok := a.kit.atMost(e, load.Mass(w)); !ok || got != load.Mass(w) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}

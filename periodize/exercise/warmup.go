@@ -1,0 +1,119 @@
+package exercise
+
+import (
+	"fmt"
+
+	"example.org/weft/periodize/season"
+)
+
+// warmUp fills the minutes of a warm-up: the athlete's own prehab first in rank,
+// then mobility and movement, and an easy piece for what is left.
+func (a *asked) warmUp(minutes int, picks []chosen) Block {
+	b := Block{Name: "Warm-up", Minutes: minutes}
+	left := minutes * 60 * 6 / 10 // the easy piece gets the rest
+	taken := map[string]bool{}
+	for _, p := range picks {
+		for _, o := range p.options {
+			if o.e != nil {
+				taken[o.e.ID] = true
+			}
+		}
+	}
+	add := func(e *entry, name string, why season.Note) {
+		side, ok := a.bar.allows(e)
+		if !ok || taken[e.ID] || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
+			return
+		}
+		d := a.doseOf(e, classCare)
+		if e.Role == Easy {
+			d = a.doseOf(e, classEasy)
+		}
+		d.rest = 10
+		if side != "" {
+			d.secs = (d.secs - changeSides) / 2
+		}
+		if d.secs+d.rest > left {
+			return
+		}
+		left -= d.secs + d.rest
+		taken[e.ID] = true
+		s := slot{name: name, class: classCare}
+		it := a.item(&s, &option{e: e, side: side, dose: d}, 1)
+		it.Why = why
+		b.Items = append(b.Items, it)
+	}
+	own := note("pick-own")
+	for _, name := range a.in.Profile.Prehab {
+		if e := a.c.find(name); e != nil && e.Skill <= max(a.level, 1) {
+			add(e, slotPrehab, own)
+		}
+	}
+	warm := note("pick-warm")
+	turn := len(a.in.History.Cards)
+	for _, p := range []Pattern{Movement, Mobility, Mobility, Abduction, Movement, Mobility, ShoulderCare} {
+		list := a.c.slots[p]
+		before := len(b.Items)
+		for i := 0; i < len(list) && len(b.Items) == before; i++ {
+			e := &a.c.list[list[(i+turn)%len(list)]]
+			if e.Skill == 0 && (!e.Hold || p == Movement) {
+				add(e, slotWarm, warm)
+			}
+		}
+		turn += 3
+	}
+	if e := a.aerobic(); e != nil {
+		secs := minutes * 60
+		for _, it := range b.Items {
+			secs -= it.Seconds + it.Exercise.Rest
+		}
+		for i := range b.Items { // a second round rather than a long ride
+			if cost := b.Items[i].Seconds + b.Items[i].Exercise.Rest; secs-cost >= mostRaise {
+				b.Items[i].Exercise.Sets = 2
+				secs -= cost
+			}
+		}
+		secs -= secs % 15
+		b.Items = append([]Item{a.easyItem(e, secs, warm)}, b.Items...)
+	}
+	return b
+}
+
+// mostRaise is about how long the easy piece of a warm-up is, in seconds.
+const mostRaise = 240
+
+// aerobic is the easy exercise for kit and body.
+func (a *asked) aerobic() *entry {
+	for _, i := range a.c.slots[Aerobic] {
+		e := &a.c.list[i]
+		if _, ok := a.bar.allows(e); ok && a.kit.fits(e) && !a.avoid[e.at] {
+			return e
+		}
+	}
+	return nil
+}
+
+func (a *asked) easyItem(e *entry, secs int, why season.Note) Item {
+	return Item{ID: e.ID, Slot: slotEasy, Seconds: secs, Reps: 1, Left: -1, Why: why,
+		Exercise: season.Exercise{Name: e.Name, Pattern: string(e.Pattern), Sets: 1, Reps: clockText(secs), Effort: "easy: talk in whole sentences"}}
+}
+
+// clockText is a length of time in minutes and seconds: "3:30 min".
+func clockText(secs int) string {
+	if secs%60 == 0 {
+		return fmt.Sprintf("%d min", secs/60)
+	}
+	return fmt.Sprintf("%d:%02d min", secs/60, secs%60)
+}
+
+// easyPiece is the aerobic part of a recovery session.
+func (a *asked) easyPiece(minutes int) Block {
+	b := Block{Name: "Easy piece", Minutes: minutes, Rounds: 1}
+	if e := a.aerobic(); e != nil {
+		it := a.easyItem(e, minutes*60, note("pick-easy-piece"))
+		if !a.minor {
+			it.Exercise.Effort = "130 to 145 beats a minute, or easy enough to talk"
+		}
+		b.Items = []Item{it}
+	}
+	return b
+}

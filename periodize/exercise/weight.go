@@ -1,0 +1,229 @@
+package exercise
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"example.org/weft/calendar"
+	"example.org/weft/load"
+	"example.org/weft/periodize/season"
+)
+
+// Trust in what was lifted.
+const (
+	staleAfter = 84 // dates
+	jumpDates  = 28
+	jumpMost   = 115 // percent of the value before, within jumpDates
+	poundsFold = 220 // percent of the value before: pounds taken for kilograms
+	youthMost  = 80  // percent of the maximum for minors: Lloyd et al. 2014, from memory
+)
+
+// record is one value of the maximum of an exercise.
+type record struct {
+	max       load.Mass
+	low, high load.Mass
+	kind      string // "tested", "estimated", "set"
+	set       DoneSet
+	date      calendar.Date
+	confirmed bool
+}
+
+// recordsOf gathers what is known of each exercise, oldest first, implausible
+// values left out with a question. last is the last set of each.
+func recordsOf(in *Input, c *compiled, curve load.Curve) (records map[int][]record, last map[int]DoneSet, questions []season.Note) {
+	records, last = map[int][]record{}, map[int]DoneSet{}
+	for _, m := range in.Athlete.Maxima {
+		if e := c.find(m.Exercise); e != nil {
+			kind := "estimated"
+			if m.Kind == "tested" {
+				kind = "tested"
+			}
+			records[e.at] = append(records[e.at], record{max: load.Mass(m.Grams), kind: kind, date: m.Date})
+		}
+	}
+	novice := in.Athlete.TrainingAgeMonths < 12
+	for _, d := range in.History.Sets {
+		e := c.find(d.Exercise)
+		if e == nil || d.Load == 0 {
+			continue
+		}
+		if x, ok := last[e.at]; !ok || d.Date.After(x.Date) || d.Date.Equal(x.Date) && d.Load > x.Load {
+			last[e.at] = d
+		}
+		r := record{kind: "set", set: d, date: d.Date, confirmed: d.Confirmed}
+		left := load.Reps(max(d.Left, 0))
+		est, ok := curve.OneRepMax(d.Load, load.Reps(d.Reps)+left)
+		if ok {
+			r.max, r.low, r.high = est.Load, est.Load, est.Load
+			off, known := load.RaterError(left, novice)
+			if !known {
+				off = 2
+			}
+			if x, ok := curve.OneRepMax(d.Load, max(load.Reps(d.Reps)+left-off, 1)); ok {
+				r.low = x.Load
+			}
+			if x, ok := curve.OneRepMax(d.Load, min(load.Reps(d.Reps)+left+off, 12)); ok {
+				r.high = x.Load
+			}
+		}
+		records[e.at] = append(records[e.at], r)
+	}
+	at := make([]int, 0, len(records))
+	for i := range records {
+		at = append(at, i)
+	}
+	slices.Sort(at)
+	for _, i := range at {
+		list := records[i]
+		slices.SortStableFunc(list, func(x, y record) int {
+			return cmp.Or(x.date.Compare(y.date), cmp.Compare(x.max, y.max))
+		})
+		kept := list[:0]
+		for _, r := range list {
+			if n := len(kept); n > 0 && !r.confirmed && r.max > 0 {
+				p := kept[n-1]
+				near := r.date.DaysSince(p.date) <= jumpDates
+				if p.max > 0 && (near && int64(r.max)*100 > int64(p.max)*jumpMost || int64(r.max)*100 >= int64(p.max)*poundsFold) {
+					questions = append(questions, note("question-jump", "exercise", c.list[i].Name, "load", shown(r), "date", r.date, "last", shown(p)))
+					if x, ok := last[i]; ok && x == r.set {
+						delete(last, i)
+					}
+					continue
+				}
+			}
+			kept = append(kept, r)
+		}
+		records[i] = kept
+	}
+	return records, last, questions
+}
+
+func shown(r record) string {
+	if r.kind == "set" {
+		return setText(r.set)
+	}
+	return r.max.String()
+}
+
+func setText(d DoneSet) string {
+	s := fmt.Sprintf("%s x %d", d.Load, d.Reps)
+	if d.Left >= 0 {
+		s += fmt.Sprintf(", %d left", d.Left)
+	}
+	return s
+}
+
+// weight is what a card says about the load of one exercise.
+type weight struct {
+	grams  *season.Grams
+	effort string
+	why    season.Note
+	mass   load.Mass
+}
+
+func effortOf(left int) string {
+	return "a weight you could lift " + strconv.Itoa(left) + " more times"
+}
+
+// weigh finds the kilograms of an exercise, or the effort that stands for them.
+func (a *asked) weigh(e *entry, d dose) weight {
+	byEffort := func(code string, kv ...any) weight {
+		return weight{effort: effortOf(d.left), why: note(code, kv...)}
+	}
+	switch {
+	case e.Load == Body:
+		if e.Hold || d.left < 0 {
+			return weight{}
+		}
+		return weight{effort: "leave " + strconv.Itoa(d.left) + " repetitions", why: note("load-body", "left", d.left)}
+	case e.Role == Powerful:
+		return weight{effort: "light and fast"}
+	case e.quick():
+		return weight{effort: "fast, stop before it slows"}
+	case e.Hold:
+		return weight{effort: "a weight you could hold twice as long"}
+	case d.left < 0:
+		return weight{effort: "light and smooth"}
+	case e.Load == Untracked || len(a.kit.fixed(e)) == 0 && e.Load != Bar && e.Load != TrapBar:
+		return byEffort("load-unlisted", "left", d.left)
+	case a.firstSet:
+		return byEffort("load-restart", "left", d.left)
+	case a.beginner:
+		return a.learner(e, d)
+	}
+	today := a.in.Session.Date
+	list := a.records[e.at]
+	for i := len(list) - 1; i >= 0; i-- {
+		r := list[i]
+		if r.date.After(today) {
+			continue
+		}
+		age := today.DaysSince(r.date)
+		if age > staleAfter {
+			return byEffort("load-stale", "age", age)
+		}
+		if r.max == 0 {
+			return byEffort("load-too-many")
+		}
+		rating, ok := load.EffortLeaving(load.Reps(d.left))
+		if !ok {
+			return byEffort("load-none", "left", d.left)
+		}
+		raw, ok := a.curve.LoadAt(r.max, load.Reps(d.reps), rating)
+		if !ok {
+			return byEffort("load-none", "left", d.left)
+		}
+		if a.minor {
+			most, _ := load.Percent(youthMost).Of(r.max)
+			raw = min(raw, most)
+		}
+		raw = raw * load.Mass(100-a.cut) / 100
+		got, ok := a.kit.atMost(e, raw)
+		if !ok {
+			return byEffort("load-light", "raw", raw)
+		}
+		w := weight{grams: &season.Grams{Grams: int64(got)}, mass: got, effort: "leave " + strconv.Itoa(d.left) + " repetitions"}
+		switch r.kind {
+		case "tested":
+			w.why = note("load-tested", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left,
+				"percent", strconv.FormatFloat(float64(raw)*100/float64(r.max), 'f', 0, 64), "raw", raw)
+		case "set":
+			w.why = note("load-set", "max", r.max, "low", r.low, "high", r.high, "curve", a.curve.String(), "set", setText(r.set),
+				"date", r.date, "age", age, "reps", d.reps, "left", d.left, "raw", raw)
+		default:
+			w.why = note("load-estimated", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left, "raw", raw)
+		}
+		return w
+	}
+	return byEffort("load-none", "left", d.left)
+}
+
+// learner gives a beginner the load last lifted, or the smallest step more if
+// all repetitions of the band were done with enough left; never from a maximum.
+// A step of more than 10 % is not taken (ACSM position stand 2009, MSSE
+// 41:687-708: 2 to 10 %): repetitions rise first.
+func (a *asked) learner(e *entry, d dose) weight {
+	x, ok := a.last[e.at]
+	age := 0
+	if ok {
+		age = a.in.Session.Date.DaysSince(x.Date)
+	}
+	if !ok || age < 0 || age > staleAfter {
+		return weight{effort: effortOf(d.left), why: note("load-learning", "left", d.left)}
+	}
+	target := x.Load * load.Mass(100-a.cut) / 100
+	code := "load-last"
+	if a.cut == 0 && a.less == 0 && a.gap < gapSetLess && x.Reps >= d.high && x.Left >= d.left {
+		if up, ok := a.kit.above(e, x.Load); ok && up*100 <= x.Load*110 {
+			target, code = up, "load-step"
+		}
+	}
+	got, ok := a.kit.atMost(e, target)
+	if !ok {
+		return weight{effort: effortOf(d.left), why: note("load-light", "raw", target)}
+	}
+	return weight{grams: &season.Grams{Grams: int64(got)}, mass: got, effort: "leave " + strconv.Itoa(d.left) + " repetitions",
+		why: note(code, "set", setText(x), "date", x.Date, "age", age, "reps", d.reps)}
+}
