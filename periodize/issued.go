@@ -169,7 +169,7 @@ func (w *work) causeOf(o *season.Session, causes []cause, to calendar.Date) []se
 }
 
 // causes names what changed in the calendar since the plan was issued: games
-// moved, added, gone, and the dates on which other events changed.
+// moved, added, gone, and the dates not yet over on which other events changed.
 func (w *work) causes(last *season.Plan) []cause {
 	var out []cause
 	games := map[calendar.Date]bool{} // dates of games that changed
@@ -213,6 +213,9 @@ func (w *work) causes(last *season.Plan) []cause {
 	}
 	for i := w.model.From; i < w.model.To; i++ {
 		d := w.model.Days[i].Date
+		if w.model.Days[i].To <= w.model.Now {
+			continue // that a game has been played is no news
+		}
 		if was[d] != is[d] && !games[d] && last.Period.Contains(d) {
 			out = append(out, cause{season.NewNote("cause-events", season.Subject{Dates: []calendar.Date{d}}, "",
 				season.Values{"date": season.Str(d.String())}), []calendar.Date{d}})

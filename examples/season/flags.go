@@ -24,6 +24,7 @@ type options struct {
 	verbose  bool
 	format   string
 	out      string
+	why      string // a date
 }
 
 var formats = []string{"text", "json", "ics"}
@@ -84,6 +85,7 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	fs.BoolVar(&o.strict, "strict", false, "unknown fields of a JSON text are errors")
 	fs.BoolVar(&o.verbose, "v", false, "text: all reasons and every missed aim")
 	one("format", &o.format, "`NAME` of the output format: text, json or ics (default text)")
+	one("why", &o.why, "explain a `DATE` instead of printing the plan")
 	one("out", &o.out, "write to `FILE`, whole or not at all")
 	if err := fs.Parse(args); err != nil {
 		return nil, err
@@ -95,6 +97,9 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	}
 	if !known(o.format, formats) {
 		bad("unknown format %q: it is text, json or ics", o.format)
+	}
+	if o.why != "" && o.format != "text" && known(o.format, formats) {
+		bad("-why is for -format text")
 	}
 	if o.verbose && o.format != "text" && known(o.format, formats) {
 		bad("-v is for -format text")

@@ -25,6 +25,7 @@ type input struct {
 	period  string            // how the period was found, "" if it was given
 	file    string            // of the request, for problems
 	placed  []calendar.Placed // the events, in order of time
+	why     calendar.Date     // that is asked about; zero if none is
 }
 
 // loader reads the input and collects everything that is wrong with it.
@@ -42,6 +43,7 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 	l := &loader{program: p, opt: opt}
 	in := &input{demo: opt.demo()}
 	set := l.settings()
+	in.why = set.why
 	switch {
 	case in.demo:
 		in.request = demo()
@@ -66,6 +68,9 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 	found := r.Validate()
 	var rules []calendar.Problem
 	in.rules, rules = rule.New(r.Rules)
+	if !in.why.IsZero() && !r.Period.Contains(in.why) {
+		l.add(wrong("date", "-why", in.why.String(), fmt.Sprintf("it is no date of the period %s to %s", r.Period.From, r.Period.To), "ask about a date of the plan"))
+	}
 	for _, x := range in.places(append(found, rules...), r.Events) {
 		if failed([]calendar.Problem{x}) {
 			l.add(x)
@@ -81,6 +86,7 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 // settings are the flags that stand for fields of a request.
 type settings struct {
 	from, to calendar.Date
+	why      calendar.Date
 	now      time.Time
 	zone     calendar.Zone
 }
@@ -106,7 +112,7 @@ func (l *loader) settings() (s settings) {
 		}
 		return d
 	}
-	s.from, s.to = date("-from", l.opt.from), date("-to", l.opt.to)
+	s.from, s.to, s.why = date("-from", l.opt.from), date("-to", l.opt.to), date("-why", l.opt.why)
 	if t := l.opt.now; t != "" {
 		at, err := time.Parse(time.RFC3339, t)
 		if err != nil || at.Year() <= calendar.FirstYear || at.Year() >= calendar.LastYear {

@@ -32,12 +32,24 @@
 //	-format text      for people (the default); -v adds all reasons and every missed aim
 //	-format json      the plan, as package season describes it
 //	-format ics       the sessions as a calendar
+//	-why DATE         explain a date instead: what is there and why, what else could be
+//	                  there or where else, at which price, and what is forbidden by what
 //	-out FILE         instead of standard output; written whole or not at all
 //
 // The exit code is 0 if there is a plan, 1 for a fault of this program or an
 // interrupt, 2 for bad input, of which every problem is listed on standard error
 // and nothing is written, and 3 if nothing may be planned: the output says why.
 // (go run turns every other code than 0 into 1; the built program does not.)
+//
+// # A change on a Tuesday
+//
+// Keep the plan that was handed out (-format json -out plan.json). When a fixture
+// moves, plan again with the new list, -issued plan.json and -now: what is past
+// stays, the next 24 hours stay unless they have become unsafe, and as little else
+// changes as keeps the aims. A slip at the top of the text says what changed and
+// why, and whom to tell: the athlete, and each place whose times are others now.
+// Keep every plan that was handed out and give all of them: a game that moves back
+// then brings back the plan before.
 //
 // The program reads no clock. The same input gives the same bytes on every
 // machine.

@@ -47,7 +47,7 @@ func (p *program) run(ctx context.Context, args []string) int {
 		list(p.stderr, problems)
 		return exitInput
 	}
-	plan, err := p.planner.Plan(ctx, in.request)
+	out, plan, err := p.answer(ctx, opt, in)
 	var bad *season.InputError
 	switch {
 	case errors.As(err, &bad):
@@ -60,11 +60,7 @@ func (p *program) run(ctx context.Context, args []string) int {
 		fmt.Fprintln(p.stderr, "season: "+calendar.Inert(err.Error()))
 		return exitFault
 	}
-	out, err := render(opt, in, plan)
-	if err == nil {
-		err = p.write(opt.out, out)
-	}
-	if err != nil {
+	if err := p.write(opt.out, out); err != nil {
 		fmt.Fprintln(p.stderr, "season: "+calendar.Inert(err.Error()))
 		return exitFault
 	}
@@ -74,6 +70,27 @@ func (p *program) run(ctx context.Context, args []string) int {
 		return exitRefused
 	}
 	return exitPlanned
+}
+
+// answer plans, and writes the plan or what was asked of it.
+func (p *program) answer(ctx context.Context, opt *options, in *input) (out []byte, plan *season.Plan, err error) {
+	if in.why.IsZero() {
+		if plan, err = p.planner.Plan(ctx, in.request); err != nil {
+			return nil, nil, err
+		}
+		out, err = render(opt, in, plan)
+		return out, plan, err
+	}
+	e, ok := p.planner.(explorer)
+	if !ok {
+		return nil, nil, errors.New("this planner answers no questions")
+	}
+	x, err := e.Explore(ctx, in.request)
+	if err != nil {
+		return nil, nil, err
+	}
+	out, err = p.explain(ctx, in, x, in.why)
+	return out, x.Plan(), err
 }
 
 // notices prints what a reader of the output might miss: warnings, why nothing

@@ -25,9 +25,9 @@ type sheet struct {
 func text(in *input, plan *season.Plan, verbose bool) []byte {
 	s := newSheet(in, plan, verbose)
 	s.head()
+	s.slip()
 	s.notes("NOTHING MAY BE PLANNED", plan.Refusals)
 	s.notes("QUESTIONS: the plan stands on these assumptions", plan.Questions)
-	s.changes()
 	s.facts()
 	s.weeks()
 	s.missed()
@@ -177,42 +177,6 @@ func (s *sheet) findings() []season.Note {
 		}
 	}
 	return out
-}
-
-// changes lists what is not as it was issued.
-func (s *sheet) changes() {
-	if len(s.plan.Changes) == 0 {
-		return
-	}
-	s.title("CHANGES against the plan handed out before")
-	kept := 0
-	for _, c := range s.plan.Changes {
-		if c.Change == season.Unchanged {
-			kept++
-			continue
-		}
-		t := kindWord(c.Kind)
-		switch {
-		case c.Change == season.Moved && c.From != nil && c.To != nil:
-			t += " from " + s.moment(*c.From) + " to " + s.moment(*c.To)
-		case c.From != nil:
-			t += " of " + s.moment(*c.From)
-		case c.To != nil:
-			t += " on " + s.moment(*c.To)
-		}
-		if c.OldKind != "" {
-			t += ", was " + kindWord(c.OldKind)
-		}
-		for i, n := range c.Cause {
-			sep := "; "
-			if i == 0 {
-				sep = ": "
-			}
-			t += sep + s.noteText(n)
-		}
-		s.hang("  "+pad(clip(string(c.Change), 9), 10), t)
-	}
-	s.line(fmt.Sprintf("  %s unchanged", count(kept, "session")))
 }
 
 // foot holds what every sheet says once.

@@ -126,6 +126,10 @@ var limitWords = map[string]string{
 	"long-haul":         "a long journey just before",
 	"double-fixture":    "two games the day before",
 	"session-length":    "the room is too short",
+
+	"eccentric-before-game": "too near the game for an eccentric session",
+	"eccentric-place":       "eccentric work only in the first half of a break, for trained adults",
+	"eccentric-count":       "no more eccentric sessions in a week",
 }
 
 func ruleDoc(id string) string {
