@@ -21,12 +21,16 @@ var edges = []struct {
 	{"load", nil},
 	{"periodize/season", []string{"calendar", "load", "internal/jsonread"}},
 	{"periodize/rule", []string{"calendar", "periodize/season"}},
+	{"periodize/rule/ruletest", []string{"calendar", "periodize/season", "periodize/rule"}},
+	{"periodize/exercise", []string{"calendar", "load", "periodize/season"}},
 	{"internal/starts", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/history", []string{"internal/layered", "periodize/season", "internal/starts"}},
 	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history"}},
+	{"periodize/whatif", []string{"calendar", "periodize/season", "periodize/rule", "periodize"}},
 	{"internal/seasontest", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/house", nil},
 	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule"}},
+	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/whatif"}},
 }
 
 // outside are the modules that library code may import.
