@@ -259,7 +259,7 @@ func (d *desk) Check(t *rapid.T) {
 // A desk over weeks: whatever a coach does, in whatever order, the laws hold.
 func TestDesk(t *testing.T) {
 	steps := map[string]int{}
-	onSeasons(t, 16, func(t *rapid.T) {
+	onSeasons(t, 11, func(t *rapid.T) {
 		d := &desk{steps: steps}
 		d.req = seasontest.Request(t, seasontest.Options{MinDates: 8, MaxDates: 14, Plain: true})
 		d.plan = planOf(t, d.req)
@@ -268,7 +268,7 @@ func TestDesk(t *testing.T) {
 	})
 	t.Logf("%v", steps)
 	for _, s := range []string{"move", "cancel", "confirm", "add", "pin", "unpin", "advance", "done", "missed", "re-plan", "undo"} {
-		if steps[s] < 4 {
+		if steps[s] < 2 {
 			t.Errorf("only %d of %s", steps[s], s)
 		}
 	}

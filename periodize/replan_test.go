@@ -211,6 +211,35 @@ func TestGamePulledForwardAfterTheLift(t *testing.T) {
 	}
 }
 
+// Inside the next 24 hours only what has become unsafe changes: the full-body
+// session 26 h before the new game goes, the recovery session that a primer would
+// serve better stays.
+func TestNextDayFrozen(t *testing.T) {
+	req, first := issuedHerons(t)
+	unsafe := issue(req, first, "2026-11-04T09:00", season.Move("g1", "2026-11-05T19:45"))
+	plan := ask(t, unsafe)
+	if got := on(plan, 4); strings.Contains(got, "full-body") && got != "trimmed-full-body" {
+		t.Errorf("Wednesday %s", got)
+	}
+	limit := false
+	for _, c := range changed(plan) {
+		limit = limit || len(c.Cause) > 0 && c.Cause[0].Rule == "full-before-game" && c.From != nil && c.From.Day() == 4
+	}
+	if !limit {
+		t.Errorf("the cause is not named: %v", changed(plan))
+	}
+	// On Tuesday morning a game of Wednesday evening: a primer would do better on
+	// Tuesday than the recovery session at 17:00, which is safe.
+	safe := issue(req, first, "2026-11-03T10:00", season.Move("g1", "2026-11-04T19:45"))
+	if plan := ask(t, safe); on(plan, 3) != "recovery" || on(plan, 4) != "" {
+		t.Errorf("Tuesday %s, Wednesday %s", on(plan, 3), on(plan, 4))
+	}
+	anew := lived(safe, first)
+	if plan := ask(t, anew); on(plan, 3) != "primer" {
+		t.Errorf("anew, Tuesday %s", on(plan, 3))
+	}
+}
+
 func named(c season.Change, code, event string) bool {
 	for _, n := range c.Cause {
 		if n.Code == code && n.Subject.Event == event {
