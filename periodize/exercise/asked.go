@@ -45,9 +45,10 @@ type asked struct {
 	cut      int // percent of load taken off
 	less     int // rounds taken off
 	firstSet bool
-	familiar bool              // nothing new
-	used     []map[string]bool // by the last cards of the kind, newest first
-	known    map[string]bool
+	familiar bool   // nothing new
+	used     []int8 // by exercise: in which of the last cards of the kind it was, 1 the last, 0 in none
+	cards    int8   // of the kind, looked at
+	known    []bool // by exercise
 	mains    map[Pattern]lastMain
 	lastMain Pattern
 	keep     *Card // written before, to be kept where it can be
@@ -127,12 +128,12 @@ func (a *asked) before() {
 		a.less, a.cut = max(a.less, 1), max(a.cut, 10)
 		a.say("card-after-illness", "date", until)
 	}
-	a.used = make([]map[string]bool, 0, 3)
-	a.known = map[string]bool{}
+	a.used = make([]int8, len(a.c.list))
+	a.known = make([]bool, len(a.c.list))
 	a.mains = map[Pattern]lastMain{}
 	for _, x := range h.Sets {
 		if e := a.c.find(x.Exercise); e != nil {
-			a.known[e.ID] = true
+			a.known[e.at] = true
 		}
 	}
 	for i := len(h.Cards) - 1; i >= 0; i-- {
@@ -160,32 +161,45 @@ func (a *asked) card(c *Card) {
 	}
 	full := c.Kind.Lift() && c.Kind != season.Primer
 	same := c.Kind == a.in.Session.Kind || full && a.in.Session.Kind.Lift() && a.in.Session.Kind != season.Primer
-	ids := map[string]bool{}
-	for _, b := range c.Blocks {
-		for _, it := range b.Items {
-			a.known[it.ID] = true
-			if b.Rounds > 0 {
-				ids[it.ID] = true
+	counted := same && a.cards < 3
+	if counted {
+		a.cards++
+	}
+	for i := range c.Blocks {
+		b := &c.Blocks[i]
+		for j := range b.Items {
+			it := &b.Items[j]
+			at, ok := a.c.at[it.ID]
+			if !ok {
+				continue
+			}
+			a.known[at] = true
+			if b.Rounds > 0 && counted && a.used[at] == 0 {
+				a.used[at] = a.cards
 			}
 			if it.Slot == slotMain && full && c.Date.Before(a.in.Session.Date) {
-				p := Pattern(it.Exercise.Pattern)
-				if a.lastMain == "" {
-					a.lastMain = p
-				}
-				if m, ok := a.mains[p]; !ok {
-					a.mains[p] = lastMain{id: it.ID, since: c.Date}
-				} else if m.id != it.ID {
-					m.over = true
-					a.mains[p] = m
-				} else if !m.over {
-					m.since = c.Date
-					a.mains[p] = m
-				}
+				a.mainDone(it, c.Date)
 			}
 		}
 	}
-	if same && len(a.used) < 3 {
-		a.used = append(a.used, ids)
+}
+
+// mainDone follows a main lift back through the cards.
+func (a *asked) mainDone(it *Item, d calendar.Date) {
+	p := Pattern(it.Exercise.Pattern)
+	if a.lastMain == "" {
+		a.lastMain = p
+	}
+	m, ok := a.mains[p]
+	switch {
+	case !ok:
+		a.mains[p] = lastMain{id: it.ID, since: d}
+	case m.id != it.ID:
+		m.over = true
+		a.mains[p] = m
+	case !m.over:
+		m.since = d
+		a.mains[p] = m
 	}
 }
 
@@ -245,15 +259,6 @@ func (a *asked) may(e *entry) (side string, ok bool) {
 		return "", false
 	}
 	return a.bar.allows(e)
-}
-
-func (a *asked) usedBefore(id string) int {
-	for i, m := range a.used {
-		if m[id] {
-			return i + 1
-		}
-	}
-	return 0
 }
 
 func names(c *compiled, list []string) map[int]bool {

@@ -312,7 +312,7 @@ func (a *asked) why(s *slot, o *option) season.Note {
 		return note("pick-maximum")
 	case s.class == classMain && a.lastMain != "" && a.lastMain != e.Pattern:
 		return note("pick-alternate")
-	case len(a.used) > 0 && a.usedBefore(e.ID) == 0:
+	case a.cards > 0 && a.used[e.at] == 0:
 		return note("pick-varied")
 	case a.alone(s):
 		return note("pick-only")

@@ -97,8 +97,11 @@ func (a *asked) doseOf(e *entry, class class) dose {
 	if e.Hold || e.quick() {
 		d.left = -1
 	}
-	if a.brief() {
+	switch {
+	case a.brief():
 		d.rest /= 3
+	case a.in.Exam:
+		d.rest = d.rest * 2 / 3
 	}
 	if d.high < d.reps {
 		d.high = d.reps
@@ -137,7 +140,7 @@ func (a *asked) brief() bool { return a.in.Session.Minutes < 25 && a.in.Session.
 
 // change is the seconds it takes to get to the next block.
 func (a *asked) change() int {
-	if a.brief() {
+	if a.brief() || a.in.Exam {
 		return changePlace / 3
 	}
 	return changePlace

@@ -94,6 +94,11 @@ func (in *Input) problems(c *compiled) []calendar.Problem {
 	}
 	exercises("/profile/prehab", in.Profile.Prehab)
 	exercises("/profile/avoid", in.Profile.Avoid)
+	for i, name := range in.Profile.Prehab {
+		if e := c.find(name); e != nil && (e.Heavy || e.Role == Powerful) {
+			f.add("prehab-heavy", fmt.Sprintf("/profile/prehab/%d", i), name, "a heavy or fast exercise is no prehab", "name a corrective or easy one")
+		}
+	}
 	for i, m := range in.Athlete.Maxima {
 		path := fmt.Sprintf("/athlete/maxima/%d", i)
 		if c.find(m.Exercise) == nil {

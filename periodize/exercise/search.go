@@ -18,8 +18,30 @@ type option struct {
 type chosen struct {
 	rounds  int
 	minutes int
-	cost    int
-	options []option
+	cost    int // -1: there is none
+	at      [maxSlots]int8
+	options []option // filled in for the groups of the card
+}
+
+// maxSlots bounds the slots of a group.
+const maxSlots = 4
+
+// front is what a group offers: its options by slot, and the cheapest choice
+// for each number of minutes.
+type front struct {
+	lists [][]option
+	best  []chosen
+}
+
+// take is the choice of so many minutes with its options.
+func (f *front) take(minutes int) chosen {
+	c := f.best[minutes]
+	if c.rounds > 0 {
+		for i := range f.lists {
+			c.options = append(c.options, f.lists[i][c.at[i]])
+		}
+	}
+	return c
 }
 
 // options lists what may stand in a slot, the empty slot last. Only what no
@@ -88,6 +110,9 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if a.level >= 2 && (e.Load == Single || e.Load == Untracked) {
 			cost += costLight
 		}
+		if a.level >= 2 && e.Load == Pair && e.Pattern != SingleLeg {
+			cost += costLight / 2
+		}
 		if m, ok := a.mains[e.Pattern]; ok && a.in.Session.Date.DaysSince(m.since) < mainBlock && m.id != e.ID {
 			cost += costOtherMain
 		}
@@ -103,8 +128,8 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if kind == season.Eccentric && !e.Eccentric {
 			cost += costRole
 		}
-	} else if n := a.usedBefore(e.ID); n > 0 {
-		cost += costUsed / n
+	} else if n := a.used[e.at]; n > 0 {
+		cost += costUsed / int(n)
 	}
 	if s.class <= classStrength && e.Load == Body && e.Pattern != PullVertical && e.region != Trunk {
 		cost += costUnloaded
@@ -112,7 +137,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	if s.class == classStrength && e.Pattern != SingleLeg && e.Role != Main && e.region != Lower && e.region != Trunk && s.name != slotPull2 {
 		cost += costEasier
 	}
-	if a.familiar && !a.known[e.ID] {
+	if a.familiar && !a.known[e.at] {
 		cost += costNew
 	}
 	if a.keep != nil && !a.keep.uses(e.ID) {
@@ -176,7 +201,7 @@ func minutesOf(seconds int) int { return (seconds + 59) / 60 }
 // frontier lists the best choice of a group for each number of minutes up to
 // most: index m holds the cheapest that takes exactly m minutes, ok false if
 // there is none.
-func (a *asked) frontier(g *group, most int) []chosen {
+func (a *asked) frontier(g *group, most int) *front {
 	best := make([]chosen, most+1)
 	for i := range best {
 		best[i].cost = -1
@@ -186,13 +211,13 @@ func (a *asked) frontier(g *group, most int) []chosen {
 	for i := range g.slots {
 		lists[i] = a.options(&g.slots[i])
 	}
-	var at [8]int
+	var at [maxSlots]int8
 	var pick func(i, secs, once, cost int)
 	pick = func(i, secs, once, cost int) {
 		if i < len(lists) {
 			for k := range lists[i] {
 				o := &lists[i][k]
-				at[i] = k
+				at[i] = int8(k)
 				pick(i+1, secs+o.secs, once+o.once, cost+o.cost)
 			}
 			return
@@ -207,16 +232,12 @@ func (a *asked) frontier(g *group, most int) []chosen {
 			}
 			c := cost + g.roundCost(r)
 			if b := &best[m]; b.cost < 0 || c < b.cost {
-				b.rounds, b.minutes, b.cost = r, m, c
-				b.options = b.options[:0]
-				for j := range lists {
-					b.options = append(b.options, lists[j][at[j]])
-				}
+				b.rounds, b.minutes, b.cost, b.at = r, m, c, at
 			}
 		}
 	}
 	pick(0, 0, 0, 0)
-	return best
+	return &front{lists, best}
 }
 
 // mainPatterns are the patterns that the main lower lift may have.
@@ -232,10 +253,10 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 		patterns = mainPatterns[:1]
 	}
 	cost = -1
-	shared := map[string][]chosen{} // groups without the main pattern
+	shared := map[string]*front{} // groups without the main pattern
 	for _, p := range patterns {
 		gs := a.shape(p)
-		fronts := make([][]chosen, len(gs))
+		fronts := make([]*front, len(gs))
 		for i := range gs {
 			f, ok := shared[gs[i].name]
 			if !ok {
@@ -251,7 +272,7 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 			cost, groups = c, gs
 			picks = picks[:0]
 			for i, m := range ms {
-				picks = append(picks, fronts[i][m])
+				picks = append(picks, fronts[i].take(m))
 			}
 		}
 	}
@@ -259,7 +280,7 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 }
 
 // split shares the minutes out between the groups at the least cost.
-func split(fronts [][]chosen, minutes int) (ms []int, cost int) {
+func split(fronts []*front, minutes int) (ms []int, cost int) {
 	n := len(fronts)
 	// table[i][m]: least cost of the groups from i on in at most m minutes.
 	table := make([][]int, n+1)
@@ -269,7 +290,7 @@ func split(fronts [][]chosen, minutes int) (ms []int, cost int) {
 		for m := range table[i] {
 			b := -1
 			for k := 0; k <= m; k++ {
-				if c := fronts[i][k].cost; c >= 0 {
+				if c := fronts[i].best[k].cost; c >= 0 {
 					if t := c + table[i+1][m-k]; b < 0 || t < b {
 						b = t
 					}
@@ -282,7 +303,7 @@ func split(fronts [][]chosen, minutes int) (ms []int, cost int) {
 	left := minutes
 	for i := range fronts {
 		for k := 0; k <= left; k++ {
-			if c := fronts[i][k].cost; c >= 0 && c+table[i+1][left-k] == table[i][left] {
+			if c := fronts[i].best[k].cost; c >= 0 && c+table[i+1][left-k] == table[i][left] {
 				ms[i] = k
 				left -= k
 				break

@@ -91,7 +91,7 @@ const (
 	costRole      = 60
 	costTender    = 50
 	costHard      = 50
-	costGentle    = 60 // not the gentle reloading that a complaint asks for
+	costGentle    = 300 // not the gentle reloading that a complaint asks for
 )
 
 func easyArea(e *entry, lower, hold bool) bool {
