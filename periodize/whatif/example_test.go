@@ -219,3 +219,101 @@ func ExampleWriteDiff() {
 	// 1 of 6 differ
 	// true true
 }
+
+func ExampleFragility_Run() {
+	f := whatif.Fragility{Days: []int{-2, -1, 1}}
+	got, err := f.Run(context.Background(), fortnight())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, x := range got.Fixtures {
+		for _, m := range x.Moves {
+			fmt.Printf("%s %+d: %d sessions change, %d points\n", x.Event, m.Days, m.Changed, m.Points)
+			for _, b := range m.Breaks {
+				fmt.Println("  ", b.Session, "would break", b.Rule)
+			}
+		}
+	}
+	for _, w := range got.Weeks {
+		fmt.Println("week of", w.From, "breaks", w.Breaks, "limits in", w.Moves, "moves")
+	}
+	fmt.Println("free:", got.Free)
+	// Output:
+	// g1 -2: 2 sessions change, 1 points
+	//    2026-11-04-full-body would break full-before-game
+	//    2026-11-06-primer would break primer-window
+	// g1 -1: 1 sessions change, 2481 points
+	//    2026-11-06-primer would break event-overlap
+	//    2026-11-06-primer would break primer-window
+	//    2026-11-06-primer would break game-date
+	// g1 +1: 2 sessions change, 212 points
+	//    2026-11-06-primer would break primer-window
+	//    2026-11-09-full-body would break after-game
+	// g2 -2: 2 sessions change, 1 points
+	//    2026-11-11-full-body would break full-before-game
+	//    2026-11-13-primer would break primer-window
+	// g2 -1: 1 sessions change, 2481 points
+	//    2026-11-13-primer would break event-overlap
+	//    2026-11-13-primer would break primer-window
+	//    2026-11-13-primer would break game-date
+	// g2 +1: 1 sessions change, 151 points
+	//    2026-11-13-primer would break primer-window
+	// week of 2026-11-02 breaks 7 limits in 3 moves
+	// week of 2026-11-09 breaks 6 limits in 3 moves
+	// free: []
+}
+
+func ExampleFork_Run() {
+	known := time.Date(2026, 11, 12, 19, 0, 0, 0, time.UTC)
+	fork := whatif.Fork{Known: known, Branches: []whatif.Branch{
+		{Name: "as it is", Weight: 60},
+		{Name: "a day earlier", Change: whatif.MoveDays("g2", -1), Weight: 40},
+	}}
+	got, err := fork.Run(context.Background(), fortnight())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range got.Shared {
+		fmt.Println(s.Start.Format("Mon 2 Jan 15:04"), s.Kind)
+	}
+	for _, b := range got.Branches {
+		fmt.Printf("%s: %d points, %d for whoever knew\n", b.Name, b.Points, b.KnowingPoints)
+		for _, s := range b.Plan.Sessions {
+			if !s.Start.Before(got.Known) {
+				fmt.Println("  ", s.Start.Format("Mon 2 Jan 15:04"), s.Kind)
+			}
+		}
+	}
+	fmt.Println(got.Proof, "price", got.Price, "of", got.Weight)
+	// Output:
+	// Mon 2 Nov 17:15 full-body
+	// Wed 4 Nov 17:00 full-body
+	// Fri 6 Nov 17:00 primer
+	// Mon 9 Nov 17:00 full-body
+	// Wed 11 Nov 17:00 full-body
+	// as it is: 241 points, 241 for whoever knew
+	//    Fri 13 Nov 17:00 primer
+	// a day earlier: 2722 points, 2722 for whoever knew
+	// proved price 0 of 100
+}
+
+func ExampleSeries() {
+	for _, b := range whatif.Series("g1", "g2") {
+		_, touched, err := whatif.Apply(*fortnight(), b.Change)
+		fmt.Println(b.Name, touched.Events, err)
+	}
+	for _, b := range append(whatif.Knockout("g2"), whatif.Starts("g2", "2026-11-14T16:00", "2026-11-14T20:30")...) {
+		_, touched, err := whatif.Apply(*fortnight(), b.Change)
+		fmt.Println(b.Name, touched.Events, err)
+	}
+	// Output:
+	// over [g1 g2] <nil>
+	// 1 more [g1 g2] <nil>
+	// 2 more [g1 g2] <nil>
+	// through [g2] <nil>
+	// out [g2] <nil>
+	// 2026-11-14T16:00 [g2] <nil>
+	// 2026-11-14T20:30 [g2] <nil>
+}

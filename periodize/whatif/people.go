@@ -44,7 +44,8 @@ func (c optIn) apply(e *editor) {
 type hold struct{ hold season.Hold }
 
 // Hold keeps the athlete from every session from a date until a named role
-// clears it; give ClearedBy and ClearedOn for an absence whose end is known.
+// clears it. A clearance counts once it is given, so a hold that begins after now
+// has no end: for an absence of some days, [Add] a busy event.
 func Hold(h season.Hold) Change { return hold{h} }
 
 func (c hold) String() string {

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
-	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
 
@@ -75,10 +74,7 @@ func RowOf(plan *season.Plan, rules []season.Override, base *season.Plan) Row {
 	if plan == nil {
 		return r
 	}
-	first := time.Monday
-	if set, _ := rule.New(rules); set != nil {
-		first = time.Weekday(set.Value("week-start"))
-	}
+	first := weekStart(rules)
 	r.Outcome, r.Proof = plan.Outcome, plan.Proof
 	r.Points, r.Bound, r.Broken = plan.Cost.Points, plan.Cost.Bound, plan.Cost.Broken
 	r.Missed = missedAims(plan)

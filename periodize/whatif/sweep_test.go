@@ -318,18 +318,20 @@ func TestWriters(t *testing.T) {
 	if strings.Contains(b.String(), "\x1b") || strings.Count(b.String(), "\n") != 6 || !strings.Contains(b.String(), "no plan: ") {
 		t.Errorf("text:\n%s", b.String())
 	}
-	_, cancelled := cancelledSweep()
-	slices.Collect(whatif.Rows(cancelled, &fatal))
+	cancelled := cancelledSweep()
+	for row := range whatif.Rows(cancelled, &fatal) {
+		t.Errorf("row %+v", row)
+	}
 	if !errors.Is(fatal, context.Canceled) {
 		t.Errorf("rows of a cancelled sweep: %v", fatal)
 	}
 }
 
-func cancelledSweep() (*whatif.Sweep, iter.Seq2[whatif.Result, error]) {
+func cancelledSweep() iter.Seq2[whatif.Result, error] {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	s := &whatif.Sweep{}
-	return s, s.Run(ctx, club(1), nil)
+	var s whatif.Sweep
+	return s.Run(ctx, club(1), nil)
 }
 
 func TestDiff(t *testing.T) {
