@@ -79,7 +79,7 @@ func writeAPI(t *testing.T, b *bytes.Buffer, p pkg) {
 		some := hidden(ty.Decl)
 		put(bare(ty.Decl))
 		if some {
-			b.WriteString("// and fields that are not exported\n")
+			b.WriteString("// and what is not exported\n")
 		}
 		values(ty.Consts)
 		values(ty.Vars)
@@ -89,12 +89,16 @@ func writeAPI(t *testing.T, b *bytes.Buffer, p pkg) {
 	b.WriteByte('\n')
 }
 
-// hidden reports whether a declaration has lost fields that are not exported.
+// hidden reports whether a declaration has lost fields or methods that are not
+// exported.
 func hidden(d *ast.GenDecl) bool {
 	some := false
 	ast.Inspect(d, func(n ast.Node) bool {
-		if s, ok := n.(*ast.StructType); ok && s.Incomplete {
-			some = true
+		switch n := n.(type) {
+		case *ast.StructType:
+			some = some || n.Incomplete
+		case *ast.InterfaceType:
+			some = some || n.Incomplete
 		}
 		return true
 	})
@@ -102,7 +106,7 @@ func hidden(d *ast.GenDecl) bool {
 }
 
 // bare takes the comments from a declaration, and the printer's remark about
-// fields that are not exported, which it sets in odd places.
+// what is not exported, which it sets in odd places.
 func bare(d *ast.GenDecl) *ast.GenDecl {
 	ast.Inspect(d, func(n ast.Node) bool {
 		switch n := n.(type) {
@@ -115,6 +119,8 @@ func bare(d *ast.GenDecl) *ast.GenDecl {
 		case *ast.Field:
 			n.Doc, n.Comment = nil, nil
 		case *ast.StructType:
+			n.Incomplete = false
+		case *ast.InterfaceType:
 			n.Incomplete = false
 		}
 		return true
