@@ -132,6 +132,8 @@ func (a *asked) warmMinutes() int {
 		return 0
 	case k == season.PostGame && m >= 20:
 		return 5
+	case m >= 40 && a.older:
+		return 12
 	case m >= 30:
 		return 10
 	case m >= 20:
@@ -288,6 +290,9 @@ func (a *asked) item(s *slot, o *option, sets int) Item {
 		x.Side = o.side
 	case e.Sided:
 		x.Side = "each"
+	}
+	if a.slow(e, s.class) {
+		x.Effort += ", 4 s down"
 	}
 	if s.class == classSprint && e.Impact > 0 {
 		x.Effort = "fast, fresh each time: walk back and wait"

@@ -107,14 +107,20 @@ func (a *asked) doseOf(e *entry, class class) dose {
 		d.high = d.reps
 	}
 	seconds := e.Seconds
-	if a.in.Session.Kind == season.Eccentric && class == classMain && !e.Eccentric {
-		seconds++
+	if a.slow(e, class) {
+		seconds += 2
 	}
 	d.secs = d.high * seconds
 	if e.Sided {
 		d.secs = 2*d.secs + changeSides
 	}
 	return d
+}
+
+// slow reports whether an exercise is lowered slowly because the session is an
+// eccentric one.
+func (a *asked) slow(e *entry, class class) bool {
+	return a.in.Session.Kind == season.Eccentric && class <= classStrength && e.region != Trunk && !e.Eccentric && !e.Hold && !e.quick()
 }
 
 // quick lifts are stopped before they slow down, not near failure.

@@ -75,7 +75,7 @@ func (a *asked) options(s *slot) []option {
 
 // option is one exercise in a slot with its cost, if it may stand there.
 func (a *asked) option(s *slot, e *entry) (option, bool) {
-	if s.take != nil && !s.take(e) || s.class == classStrength && e.Role == Powerful {
+	if s.take != nil && !s.take(e) || s.class == classStrength && e.Role == Powerful || s.class == classMain && e.quick() {
 		return option{}, false
 	}
 	side, ok := a.may(e)
@@ -102,7 +102,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	kind := a.in.Session.Kind
 	if s.class == classMain {
 		if e.Role != Main {
-			cost += costRole
+			cost += costNotMain
 		}
 		if a.lastMain == e.Pattern {
 			cost += costLastMain
@@ -120,7 +120,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 			cost += costRole
 		}
 		if !a.hasRecord(e) {
-			cost += costUnknown
+			cost += costNoMaximum
 		}
 		if a.beginner && (e.Load == Bar) {
 			cost += costRole // learners start with dumbbells and kettlebells
@@ -135,7 +135,17 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		cost += costUnloaded
 	}
 	if s.class == classStrength && e.Pattern != SingleLeg && e.Role != Main && e.region != Lower && e.region != Trunk && s.name != slotPull2 {
-		cost += costEasier
+		cost += costAccessory
+	}
+	if e.Impact == 2 {
+		cost += costLanding
+	}
+	if s.class == classSprint && e.Impact > 0 {
+		if a.keeper {
+			cost += costLanding * e.Seconds // short starts
+		} else {
+			cost += costLanding * max(10-e.Seconds, 0) // 15 m where there is room for it
+		}
 	}
 	if a.familiar && !a.known[e.at] {
 		cost += costNew
@@ -164,11 +174,11 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	if kind == season.Eccentric && s.class == classCare && s.name == slotCare && !e.Eccentric {
 		cost += costRole
 	}
-	if a.keeper && (e.ID == "sprint-15" || e.Pattern == JumpVertical) {
+	if a.keeper && e.Pattern == JumpVertical {
 		cost += costHard
 	}
 	if s.class == classSprint && e.Impact == 0 {
-		cost += costNoRun
+		cost += 2 * costNoRun
 		if len(e.Kit) == 0 {
 			cost += costNoRun
 		}

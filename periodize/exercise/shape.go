@@ -80,7 +80,11 @@ const (
 	costNew       = 800 // something new before a game or in exams
 	costLastMain  = 300 // the same lower pattern as last time
 	costOtherMain = 400 // another main lift inside a block
-	costUnknown   = 60  // a main lift without a maximum
+	costNotMain   = 400 // an accessory exercise as the main lift
+	costAccessory = 15  // an accessory push or pull where a main one could be
+	costLanding   = 10  // a hard landing; each second a sprint is shorter (a keeper's: longer) than it could be
+	costNoMaximum = 250 // a main lift without a maximum
+	costUnknown   = 60  // another one without
 	costUsed      = 40  // used last time; half of it the time before
 	costUnloaded  = 80  // own weight where a load is wanted
 	costChanged   = 120 // not what the written card has
