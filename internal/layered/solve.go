@@ -220,7 +220,10 @@ func (s *Solver) run(out *Solution, all bool) (*graph, error) {
 	found := false
 	beamed := -Inf // the bound when the last beam was tried
 	for len(left) > 0 {
-		if low := g.low(); low > beamed && (!found || low < best.cost) {
+		// A beam pays where the bound has risen much since the last one, or where
+		// the graph is large enough that a better known plan saves more.
+		low := g.low()
+		if low > beamed && (!found || (low < best.cost && (4*(low-beamed) >= best.cost-low || len(g.edge) > 40*g.layers()))) {
 			beamed = low
 			cut := Inf
 			if found {
