@@ -231,7 +231,11 @@ func inWords(price int64, costs []season.RuleCost) string {
 		}
 		parts = append(parts, fmt.Sprintf("%s (%d)", doc, c.Points))
 	}
-	text := fmt.Sprintf("%d points: it would miss %s", price, strings.Join(parts, "; "))
+	unit := "points"
+	if price == 1 {
+		unit = "point"
+	}
+	text := fmt.Sprintf("%d %s: it would miss %s", price, unit, strings.Join(parts, "; "))
 	var less []string
 	for _, c := range costs {
 		if c.Points < 0 {

@@ -89,7 +89,7 @@ func TestEveryPlanWithOwnRules(t *testing.T) {
 		}
 		seasons++
 	})
-	if seasons < 20 {
+	if !testing.Short() && (seasons < 20) {
 		t.Errorf("only %d seasons were small enough", seasons)
 	}
 }

@@ -156,7 +156,8 @@ func (w *work) causeOf(o *season.Session, causes []cause, to calendar.Date) []se
 	}
 	near := w.near(causes, o.Date, to)
 	s := w.model.SlotOf(o)
-	for _, b := range w.model.BreachesAt(&s) {
+	if broken := w.model.BreachesAt(&s); len(broken) > 0 {
+		b := broken[0]
 		sub := season.Subject{Session: o.ID}
 		if b.Event < 0 {
 			return append([]season.Note{season.NewNote("cause-limit-alone", sub, b.Rule, season.Values{"rule": season.Str(b.Rule)})}, near...)

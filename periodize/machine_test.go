@@ -268,7 +268,7 @@ func TestDesk(t *testing.T) {
 	})
 	t.Logf("%v", steps)
 	for _, s := range []string{"move", "cancel", "confirm", "add", "pin", "unpin", "advance", "done", "missed", "re-plan", "undo"} {
-		if steps[s] < 2 {
+		if !testing.Short() && (steps[s] < 2) {
 			t.Errorf("only %d of %s", steps[s], s)
 		}
 	}

@@ -161,7 +161,7 @@ func TestQuestionsEveryPlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d seasons, %d lawful plans, %d exact prices, %d beyond the slack, %d other dates", seasons, plans, exact, atLeast, elsewhere)
-	if seasons < 60 || exact < 100 || atLeast < 50 || elsewhere < 20 {
+	if !testing.Short() && (seasons < 60 || exact < 100 || atLeast < 50 || elsewhere < 20) {
 		t.Errorf("too few of a sort")
 	}
 }
@@ -375,7 +375,7 @@ func TestWhyNotEveryPlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d possible, %d forbidden, %d planned", possible, forbidden, planned)
-	if possible < 100 || forbidden < 100 {
+	if !testing.Short() && (possible < 100 || forbidden < 100) {
 		t.Error("too few of a sort")
 	}
 }
@@ -473,7 +473,7 @@ func TestWhyNotAtStart(t *testing.T) {
 		}
 	})
 	t.Logf("%d possible, %d forbidden", possible, forbidden)
-	if possible < 5 || forbidden < 30 {
+	if !testing.Short() && (possible < 5 || forbidden < 30) {
 		t.Error("too few of a sort")
 	}
 }
@@ -524,7 +524,7 @@ func TestWhyNotEveryStart(t *testing.T) {
 		}
 	})
 	t.Logf("%d forbidden, %d limits named", tried, named)
-	if tried < 15 {
+	if !testing.Short() && (tried < 15) {
 		t.Error("too few")
 	}
 }
@@ -610,7 +610,7 @@ func TestObstacles(t *testing.T) {
 		}
 	})
 	t.Logf("%d misses, obstacles by number %v, %d with another limit relaxed, %d with it relaxed, then %d kept", misses, sizes, others, relaxed, kept)
-	if misses < 40 || empty == 0 || others < 10 || kept < 5 {
+	if !testing.Short() && (misses < 40 || empty == 0 || others < 10 || kept < 5) {
 		t.Error("too few of a sort")
 	}
 }

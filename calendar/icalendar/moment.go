@@ -100,7 +100,6 @@ type duration struct {
 }
 
 func (d duration) negative() bool { return d.days < 0 || d.seconds < 0 }
-func (d duration) zero() bool     { return d == duration{} }
 
 var errDuration = errors.New("not a duration (want for example PT2H, PT1H30M, P1D or P1W)")
 

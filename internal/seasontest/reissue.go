@@ -79,7 +79,7 @@ func Later(t *rapid.T, o Options, req *season.Request, plan *season.Plan, happen
 			moved.Start.Date = e.Start.Date.AddDays(by)
 			moved.End.Date = e.End.Date.AddDays(by)
 			moved.ActualEnd, moved.HasActualEnd = calendar.Wall{}, false
-			if e.HasEnd == false {
+			if !e.HasEnd {
 				moved.End = calendar.Wall{}
 			}
 			if e.Zone.Resolve(moved.Start).Fit == calendar.Exact && e.EndZone.IsZero() && (!e.HasEnd || e.Zone.Resolve(moved.End).Fit == calendar.Exact) {
