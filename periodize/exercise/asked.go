@@ -43,6 +43,7 @@ type asked struct {
 	bar      barred
 	gap      int // lift-free dates before this one; -1 unknown
 	cut      int // percent of load taken off
+	eased    int // percent of the written load taken off on the day
 	less     int // rounds taken off
 	firstSet bool
 	familiar bool   // nothing new
@@ -50,6 +51,7 @@ type asked struct {
 	cards    int8   // of the kind, looked at
 	known    []bool // by exercise
 	mains    map[Pattern]lastMain
+	recorded map[Pattern]bool // patterns of main lifts with a maximum that may be done today
 	lastMain Pattern
 	keep     *Card // written before, to be kept where it can be
 	notes    []season.Note
@@ -269,6 +271,19 @@ func names(c *compiled, list []string) map[int]bool {
 		}
 	}
 	return out
+}
+
+// recordedPatterns finds the patterns of main lifts of which something is known.
+func (a *asked) recordedPatterns() {
+	a.recorded = map[Pattern]bool{}
+	for _, p := range mainPatterns {
+		for _, i := range a.c.slots[p] {
+			e := &a.c.list[i]
+			if _, ok := a.may(e); ok && e.Role == Main && a.hasRecord(e) {
+				a.recorded[p] = true
+			}
+		}
+	}
 }
 
 func (a *asked) hasRecord(e *entry) bool {

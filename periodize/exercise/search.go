@@ -18,27 +18,35 @@ type option struct {
 type chosen struct {
 	rounds  int
 	minutes int
-	cost    int // -1: there is none
-	at      [maxSlots]int8
-	options []option // filled in for the groups of the card
+	cost    int
+	options []option
 }
 
 // maxSlots bounds the slots of a group.
 const maxSlots = 4
 
-// front is what a group offers: its options by slot, and the cheapest choice
-// for each number of minutes.
+// cell is the cheapest choice of a group for a number of minutes.
+type cell struct {
+	cost   int32 // -1: there is none
+	rounds int8
+	at     [maxSlots]int16 // option of each slot
+}
+
+// front is what a group offers: its options by slot, and a cell for each number
+// of minutes.
 type front struct {
-	lists [][]option
-	best  []chosen
+	lists [maxSlots][]option
+	slots int
+	best  []cell
 }
 
 // take is the choice of so many minutes with its options.
 func (f *front) take(minutes int) chosen {
-	c := f.best[minutes]
+	b := &f.best[minutes]
+	c := chosen{rounds: int(b.rounds), minutes: minutes, cost: int(b.cost)}
 	if c.rounds > 0 {
-		for i := range f.lists {
-			c.options = append(c.options, f.lists[i][c.at[i]])
+		for i := range f.lists[:f.slots] {
+			c.options = append(c.options, f.lists[i][b.at[i]])
 		}
 	}
 	return c
@@ -119,8 +127,12 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if e.Pattern == SingleLeg || e.Load == Stack {
 			cost += costRole
 		}
-		if !a.hasRecord(e) {
+		switch {
+		case a.hasRecord(e):
+		case a.recorded[e.Pattern] || e.Pattern == SingleLeg && len(a.recorded) > 0:
 			cost += costNoMaximum
+		default:
+			cost += costUnknown
 		}
 		if a.beginner && (e.Load == Bar) {
 			cost += costRole // learners start with dumbbells and kettlebells
@@ -208,26 +220,32 @@ func (g *group) emptyCost() int {
 
 func minutesOf(seconds int) int { return (seconds + 59) / 60 }
 
-// frontier lists the best choice of a group for each number of minutes up to
-// most: index m holds the cheapest that takes exactly m minutes, ok false if
-// there is none.
-func (a *asked) frontier(g *group, most int) *front {
-	best := make([]chosen, most+1)
-	for i := range best {
-		best[i].cost = -1
+// frontier finds what a group offers in up to most minutes. memo keeps the
+// options of slots that do not depend on the main lift.
+func (a *asked) frontier(g *group, most int, memo map[string][]option) *front {
+	f := &front{best: make([]cell, most+1), slots: len(g.slots)}
+	for i := range f.best {
+		f.best[i].cost = -1
 	}
-	best[0] = chosen{cost: g.emptyCost()}
-	lists := make([][]option, len(g.slots))
+	f.best[0] = cell{cost: int32(g.emptyCost())}
 	for i := range g.slots {
-		lists[i] = a.options(&g.slots[i])
+		s := &g.slots[i]
+		list, ok := memo[s.name]
+		if !ok {
+			list = a.options(s)
+			if s.name != slotMain && s.name != slotLower2 {
+				memo[s.name] = list
+			}
+		}
+		f.lists[i] = list
 	}
-	var at [maxSlots]int8
+	var at [maxSlots]int16
 	var pick func(i, secs, once, cost int)
 	pick = func(i, secs, once, cost int) {
-		if i < len(lists) {
-			for k := range lists[i] {
-				o := &lists[i][k]
-				at[i] = int8(k)
+		if i < f.slots {
+			for k := range f.lists[i] {
+				o := &f.lists[i][k]
+				at[i] = int16(k)
 				pick(i+1, secs+o.secs, once+o.once, cost+o.cost)
 			}
 			return
@@ -240,14 +258,14 @@ func (a *asked) frontier(g *group, most int) *front {
 			if m > most {
 				break
 			}
-			c := cost + g.roundCost(r)
-			if b := &best[m]; b.cost < 0 || c < b.cost {
-				b.rounds, b.minutes, b.cost, b.at = r, m, c, at
+			c := int32(cost + g.roundCost(r))
+			if b := &f.best[m]; b.cost < 0 || c < b.cost {
+				*b = cell{cost: c, rounds: int8(r), at: at}
 			}
 		}
 	}
 	pick(0, 0, 0, 0)
-	return &front{lists, best}
+	return f
 }
 
 // mainPatterns are the patterns that the main lower lift may have.
@@ -262,15 +280,17 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 	if k := a.in.Session.Kind; k == season.Primer || k == season.Recovery {
 		patterns = mainPatterns[:1]
 	}
+	a.recordedPatterns()
 	cost = -1
 	shared := map[string]*front{} // groups without the main pattern
+	memo := map[string][]option{}
 	for _, p := range patterns {
 		gs := a.shape(p)
 		fronts := make([]*front, len(gs))
 		for i := range gs {
 			f, ok := shared[gs[i].name]
 			if !ok {
-				f = a.frontier(&gs[i], minutes)
+				f = a.frontier(&gs[i], minutes, memo)
 				if gs[i].slots == nil || gs[i].slots[0].name != slotMain && gs[i].slots[0].name != slotLower2 {
 					shared[gs[i].name] = f
 				}
@@ -291,34 +311,35 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 
 // split shares the minutes out between the groups at the least cost.
 func split(fronts []*front, minutes int) (ms []int, cost int) {
-	n := len(fronts)
-	// table[i][m]: least cost of the groups from i on in at most m minutes.
-	table := make([][]int, n+1)
-	table[n] = make([]int, minutes+1)
+	n, w := len(fronts), minutes+1
+	// table[i*w+m]: least cost of the groups from i on in at most m minutes.
+	table := make([]int32, (n+1)*w)
 	for i := n - 1; i >= 0; i-- {
-		table[i] = make([]int, minutes+1)
-		for m := range table[i] {
-			b := -1
-			for k := 0; k <= m; k++ {
-				if c := fronts[i].best[k].cost; c >= 0 {
-					if t := c + table[i+1][m-k]; b < 0 || t < b {
-						b = t
-					}
+		row, next := table[i*w:(i+1)*w], table[(i+1)*w:(i+2)*w]
+		for m := range row {
+			row[m] = -1
+		}
+		for k, c := range fronts[i].best {
+			if c.cost < 0 {
+				continue
+			}
+			for m := k; m < w; m++ {
+				if t := c.cost + next[m-k]; row[m] < 0 || t < row[m] {
+					row[m] = t
 				}
 			}
-			table[i][m] = b
 		}
 	}
 	ms = make([]int, n)
 	left := minutes
 	for i := range fronts {
 		for k := 0; k <= left; k++ {
-			if c := fronts[i].best[k].cost; c >= 0 && c+table[i+1][left-k] == table[i][left] {
+			if c := fronts[i].best[k].cost; c >= 0 && c+table[(i+1)*w+left-k] == table[i*w+left] {
 				ms[i] = k
 				left -= k
 				break
 			}
 		}
 	}
-	return ms, table[0][minutes]
+	return ms, int(table[minutes])
 }

@@ -213,7 +213,7 @@ func (a *asked) ease(r *CheckIn, say func(string, ...any)) bool {
 	if cut == 0 {
 		return false
 	}
-	a.cut = max(a.cut, cut)
+	a.cut, a.eased = max(a.cut, cut), cut
 	a.less++
 	return true
 }

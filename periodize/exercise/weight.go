@@ -179,7 +179,7 @@ func (a *asked) weigh(e *entry, d dose) weight {
 			most, _ := load.Percent(youthMost).Of(r.max)
 			raw = min(raw, most)
 		}
-		raw = raw * load.Mass(100-a.cut) / 100
+		raw = a.underWritten(e, raw*load.Mass(100-a.cut)/100)
 		got, ok := a.kit.atMost(e, raw)
 		if !ok {
 			return byEffort("load-light", "raw", raw)
@@ -198,6 +198,22 @@ func (a *asked) weigh(e *entry, d dose) weight {
 		return w
 	}
 	return byEffort("load-none", "left", d.left)
+}
+
+// underWritten keeps an eased load at least as far under the written one as the
+// day asks, whatever rounding did to that.
+func (a *asked) underWritten(e *entry, m load.Mass) load.Mass {
+	if a.keep == nil || a.eased == 0 {
+		return m
+	}
+	for _, b := range a.keep.Blocks {
+		for _, it := range b.Items {
+			if it.ID == e.ID && it.Slot != slotRamp && it.Exercise.Load != nil {
+				m = min(m, load.Mass(it.Exercise.Load.Grams)*load.Mass(100-a.eased)/100)
+			}
+		}
+	}
+	return m
 }
 
 // learner gives a beginner the load last lifted, or the smallest step more if
@@ -220,6 +236,7 @@ func (a *asked) learner(e *entry, d dose) weight {
 			target, code = up, "load-step"
 		}
 	}
+	target = a.underWritten(e, target)
 	got, ok := a.kit.atMost(e, target)
 	if !ok {
 		return weight{effort: effortOf(d.left), why: note("load-light", "raw", target)}
