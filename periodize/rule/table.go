@@ -72,8 +72,6 @@ func Family(id string) string {
 		return "post-game"
 	case "lifts-in-7-break", "lifts-in-7-beginner":
 		return "lifts-in-7"
-	case "exam-minutes", "between-games-recovery":
-		return "session-length"
 	case "sessions-a-date-break", "sessions-apart":
 		return "sessions-a-date"
 	}
