@@ -14,14 +14,15 @@ var (
 )
 
 // athlete is an invented adult who works by day, with a gym that is closed on
-// Fridays.
+// Tuesdays, Fridays and Saturdays.
 func athlete(zone calendar.Zone, period season.Period, events []calendar.Event) *season.Request {
 	return &season.Request{
 		Schema: season.Schema, Period: period, Events: events,
 		Athlete: season.Athlete{ID: "whatif-1", Born: season.YearMonth{Year: bornYear(period), Month: 3}, Zone: zone, TrainingAgeMonths: 48,
-			Hours: []season.Hours{{Days: workdays, From: clock(15, 30), To: clock(19, 0)}, {Days: weekend, From: clock(9, 0), To: clock(14, 0)}}},
+			Hours: []season.Hours{{Days: workdays, From: clock(16, 0), To: clock(19, 0)}, {Days: weekend, From: clock(9, 0), To: clock(13, 0)}}},
 		Places: []season.Place{{ID: "gym", Hours: []season.Hours{
-			{Days: workdays[:4], From: clock(7, 0), To: clock(21, 0)}, {Days: weekend, From: clock(9, 0), To: clock(18, 0)}}}},
+			{Days: []time.Weekday{time.Monday, time.Wednesday, time.Thursday}, From: clock(7, 0), To: clock(19, 0)},
+			{Days: []time.Weekday{time.Sunday}, From: clock(9, 0), To: clock(18, 0)}}}},
 	}
 }
 
@@ -60,7 +61,7 @@ func demo() *season.Request {
 		}
 		for i, d := range []int{0, 3} {
 			if w < weeks-3 || i == 0 {
-				e := add(fmt.Sprintf("p%02d-%d", w+1, i+1), calendar.Practice, "practice", monday.AddDays(d), clock(19, 15), 90)
+				e := add(fmt.Sprintf("p%02d-%d", w+1, i+1), calendar.Practice, "practice", monday.AddDays(d), clock(16, 45), 90)
 				e.Hard = i == 1 && w%2 == 0
 			}
 		}

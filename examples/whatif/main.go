@@ -18,6 +18,9 @@
 //
 //	the table on standard output, one line that counts on standard error
 //	-out FILE        the table as CSV too
+//	-fragile         also: what happens where fixtures move by two days either way
+//	-branches        also: plans for games that are played only if they are needed
+//	-seasons N       also: N seasons at random, 1000 in a usual run; -seed chooses them
 //	-quiet           no line that counts
 //
 // The athlete is an invented adult. Change athlete.go and variants.go to ask

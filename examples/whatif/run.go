@@ -24,8 +24,9 @@ const (
 
 type options struct {
 	fixtures, team, zone, out string
-	workers                   int
-	quiet                     bool
+	workers, seasons          int
+	seed                      uint64
+	quiet, fragile, branches  bool
 }
 
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
@@ -37,6 +38,10 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	fs.StringVar(&opt.zone, "zone", "", "zone `NAME` such as Europe/Berlin, of rows that name none")
 	fs.StringVar(&opt.out, "out", "", "write the table as CSV to `FILE` too")
 	fs.IntVar(&opt.workers, "workers", 0, "plans made at the same time; 0 is one a processor")
+	fs.BoolVar(&opt.fragile, "fragile", false, "also move each fixture by two days either way")
+	fs.BoolVar(&opt.branches, "branches", false, "also plan for games that are played only if they are needed")
+	fs.IntVar(&opt.seasons, "seasons", 0, "also plan so many seasons at random, 1000 in a usual run")
+	fs.Uint64Var(&opt.seed, "seed", 1, "which seasons are drawn")
 	fs.BoolVar(&opt.quiet, "quiet", false, "no line that counts")
 	if err := fs.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return exitDone
@@ -58,7 +63,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if !opt.quiet {
 		sweep.Progress = counting(stderr)
 	}
-	rows, err := questions(ctx, &sweep, base)
+	rows, err := questions(ctx, sweep, base)
 	if !opt.quiet {
 		fmt.Fprintln(stderr)
 	}
@@ -68,21 +73,39 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if err := whatif.WriteText(stdout, slices.Values(rows)); err != nil {
 		return fault(ctx, stderr, err)
 	}
-	if opt.out == "" {
-		return exitDone
+	if opt.out != "" {
+		var b bytes.Buffer
+		if err := whatif.WriteCSV(&b, slices.Values(rows)); err != nil {
+			return fault(ctx, stderr, err)
+		}
+		if err := os.WriteFile(opt.out, b.Bytes(), 0o644); err != nil {
+			return fault(ctx, stderr, err)
+		}
 	}
-	var b bytes.Buffer
-	if err := whatif.WriteCSV(&b, slices.Values(rows)); err != nil {
-		return fault(ctx, stderr, err)
+	var more bytes.Buffer
+	if opt.fragile && err == nil {
+		err = fragile(ctx, sweep, base, &more)
 	}
-	if err := os.WriteFile(opt.out, b.Bytes(), 0o644); err != nil {
+	if opt.branches && err == nil {
+		err = branches(ctx, sweep, base, &more)
+	}
+	if opt.seasons != 0 && err == nil {
+		err = lottery(ctx, sweep, base, opt.seasons, opt.seed, &more)
+	}
+	if !opt.quiet && (opt.fragile || opt.seasons != 0) {
+		fmt.Fprintln(stderr)
+	}
+	if err == nil {
+		_, err = stdout.Write(more.Bytes())
+	}
+	if err != nil {
 		return fault(ctx, stderr, err)
 	}
 	return exitDone
 }
 
 // questions plans the base and the variants.
-func questions(ctx context.Context, sweep *whatif.Sweep, base *season.Request) ([]whatif.Row, error) {
+func questions(ctx context.Context, sweep whatif.Sweep, base *season.Request) ([]whatif.Row, error) {
 	var fatal error
 	rows := slices.Collect(whatif.Rows(sweep.Run(ctx, base, slices.Values(variants(base))), &fatal))
 	return rows, fatal

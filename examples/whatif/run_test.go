@@ -68,6 +68,36 @@ func TestFixtures(t *testing.T) {
 	}
 }
 
+// short is a month of fixtures, with a game that may not be needed.
+const short = `date,time,end,tz,kind,home_away,opponent,title,status
+2026-11-02,16:45,18:15,Europe/Stockholm,practice,,,practice,
+2026-11-07,15:00,,Europe/Stockholm,game,home,Lerhamn,,
+2026-11-09,16:45,18:15,Europe/Stockholm,practice,,,practice,
+2026-11-14,15:00,,Europe/Stockholm,game,away,Kvarnby,,
+2026-11-21,15:00,,Europe/Stockholm,game,home,Granvik,,
+2026-11-28,15:00,,Europe/Stockholm,game,home,Granvik,,if-necessary
+`
+
+func TestMore(t *testing.T) {
+	args := []string{"-fixtures", "-", "-fragile", "-branches", "-seasons", "3", "-seed", "4", "-quiet"}
+	one, two := try(t, short, append(args, "-workers", "1")...), try(t, short, append(args, "-workers", "2")...)
+	if one.code != exitDone || one.out != two.out {
+		t.Fatalf("exit %d, the same with two workers: %v\n%s", one.code, one.out == two.out, one.errors)
+	}
+	for _, want := range []string{"fragile weeks", "moves are free", "over (not knowing costs", "1 more (not knowing costs", "3 seasons at random", "one practice less"} {
+		if !strings.Contains(one.out, want) {
+			t.Errorf("no %q in\n%s", want, one.out)
+		}
+	}
+	if bad := try(t, short, "-fixtures", "-", "-seasons", "-1", "-quiet"); bad.code != exitInput || !strings.Contains(bad.errors, "seasons") {
+		t.Errorf("exit %d: %s", bad.code, bad.errors)
+	}
+	games := "date,time,tz,home_away,opponent\n2026-11-07,15:00,Europe/Stockholm,home,Lerhamn\n"
+	if none := try(t, games, "-fixtures", "-", "-branches", "-quiet"); none.code != exitDone || !strings.Contains(none.out, "no game is played only if") {
+		t.Errorf("exit %d: %s %s", none.code, none.out, none.errors)
+	}
+}
+
 func TestInterrupt(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()

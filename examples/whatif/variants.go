@@ -12,15 +12,15 @@ import (
 
 // variants are the questions: what an analyst would change first.
 func variants(base *season.Request) []whatif.Variant {
-	friday := season.Hours{Days: []time.Weekday{time.Friday}, From: clock(15, 30), To: clock(20, 0)}
+	tuesday := season.Hours{Days: []time.Weekday{time.Tuesday}, From: clock(15, 30), To: clock(20, 0)}
 	monday := season.Hours{Days: []time.Weekday{time.Monday}, From: 0, To: calendar.EndOfDay}
 	sixty := 60
 	always := calendar.Date{}
 	out := []whatif.Variant{
-		{Name: "gym open on Fridays", Change: whatif.OpenHours("gym", friday)},
+		{Name: "gym open on Tuesdays", Change: whatif.OpenHours("gym", tuesday)},
 		{Name: "gym closed on Mondays", Change: whatif.CloseHours("gym", monday)},
 		{Name: "half an hour longer", Change: whatif.Longer(30)},
-		{Name: "one practice more, Tuesdays 18:00", Change: whatif.AddWeekly(time.Tuesday, clock(18, 0), 90, false, always, always)},
+		{Name: "one practice more, Wednesdays 17:00", Change: whatif.AddWeekly(time.Wednesday, clock(17, 0), 90, false, always, always)},
 		{Name: "60 hours before a game, not 48", Change: whatif.SetRule(season.Override{Rule: "full-before-game", Value: &sixty})},
 		{Name: "sessions after games", Change: whatif.OptIn(season.OptPostGame)},
 		{Name: "as a beginner", Change: whatif.TrainingAge(6)},

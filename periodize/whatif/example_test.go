@@ -159,10 +159,10 @@ func ExampleWriteText() {
 		fmt.Println(err, fatal)
 	}
 	// Output:
-	// variant                                   lifts/wk  wks<2  full/wk  empty  no lift   hours  changed   points  aims missed
-	// base                                          3.00      0     2.00      2        2    4.67        0      241  practice-order 1, recovery-after 2, recovery-count 2
-	// open 30 minutes longer                        3.00      0     2.00      2        2    4.83        0      241  practice-order 1, recovery-after 2, recovery-count 2
-	// cancel g2                                     2.50      0     2.00      2        3    4.75        2      151  practice-order 1, recovery-after 1, recovery-count 2
+	// variant                                           lifts/wk  wks<2  full/wk  empty  no lift   hours  changed   points  aims missed
+	// base                                                  3.00      0     2.00      2        2    4.67        0      241  practice-order 1, recovery-after 2, recovery-count 2
+	// open 30 minutes longer                                3.00      0     2.00      2        2    4.83        0      241  practice-order 1, recovery-after 2, recovery-count 2
+	// cancel g2                                             2.50      0     2.00      2        3    4.75        2      151  practice-order 1, recovery-after 1, recovery-count 2
 }
 
 func ExampleWriteCSV() {
@@ -187,7 +187,7 @@ func ExampleWriteJSON() {
 	}
 	// Output:
 	// [
-	// {"index":0,"name":"base","points":0,"bound":0,"broken":0,"weeks":0,"lifts":0,"fullBody":0,"weeksUnderTwo":0,"weeksWithout":0,"sessions":0,"minutes":0,"longestEmpty":0,"longestNoLift":0,"missed":[{"aim":"primer","count":1,"points":240}],"changes":0}
+	// {"index":0,"name":"base","points":0,"bound":0,"broken":0,"weeks":0,"lifts":0,"fullBody":0,"weeksUnderTwo":0,"weeksWithout":0,"weeksBelow":0,"sessions":0,"minutes":0,"longestEmpty":0,"longestNoLift":0,"missed":[{"aim":"primer","count":1,"points":240}],"changes":0}
 	// ]
 }
 
@@ -316,4 +316,42 @@ func ExampleSeries() {
 	// out [g2] <nil>
 	// 2026-11-14T16:00 [g2] <nil>
 	// 2026-11-14T20:30 [g2] <nil>
+}
+
+func ExampleLottery_Run() {
+	lottery := whatif.Lottery{Seed: 6, Seasons: 20, Rates: whatif.Rates{Postponed: 400, LaterFrom: 2, LaterTo: 5}, Measures: []whatif.Variant{
+		{Name: "no practice on Mondays", Change: whatif.DropPractices(time.Monday, calendar.Date{}, calendar.Date{})},
+		{Name: "open 30 minutes longer", Change: whatif.Longer(30)},
+	}}
+	first, postponed := lottery.Draw(fortnight(), 0)
+	fmt.Println("season 1:", first, "postponed", postponed)
+	odds, err := lottery.Run(context.Background(), fortnight())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(odds.Generator, "seed", odds.Seed)
+	fmt.Println(odds.AsItIs.WeeksMissed, "of", odds.AsItIs.Weeks, "weeks below the minimum")
+	for _, m := range odds.Measures {
+		fmt.Println(m.Name, "saves", m.WeeksSaved, "weeks and", m.Saved, "points")
+	}
+	// Output:
+	// season 1: postpone g2 postponed 1
+	// splitmix64-1 seed 6
+	// 0 of 40 weeks below the minimum
+	// no practice on Mondays saves 0 weeks and 10 points
+	// open 30 minutes longer saves 0 weeks and 0 points
+}
+
+func ExampleRatesOf() {
+	before := fortnight().Events
+	after, err := season.Apply(*fortnight(), season.Move("g2", "2026-11-18T18:00"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	rates, ok := whatif.RatesOf(before, after.Events, whatif.Rates{Through: 500})
+	fmt.Printf("%+v %v\n", rates, ok)
+	// Output:
+	// {Postponed:500 LaterFrom:4 LaterTo:4 Through:500 Needed:0} true
 }

@@ -305,7 +305,7 @@ func key(sessions []season.Session) string {
 	var b []byte
 	for i := range sessions {
 		s := &sessions[i]
-		b = fmt.Appendf(b, "%d %s %q\n", s.Start.Unix(), s.Kind, s.Place)
+		b = fmt.Appendf(b, "%d %d %s %q\n", s.Start.Unix(), s.End.Unix(), s.Kind, s.Place)
 	}
 	return string(b)
 }

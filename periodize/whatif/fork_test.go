@@ -28,7 +28,7 @@ func choices(p *season.Plan, from, to time.Time) []string {
 	var out []string
 	for _, s := range p.Sessions {
 		if !s.Start.Before(from) && s.Start.Before(to) {
-			out = append(out, fmt.Sprint(s.Start.Unix(), s.Kind, s.Place))
+			out = append(out, fmt.Sprintln(s.Start.Unix(), s.End.Unix(), s.Kind, s.Place))
 		}
 	}
 	return out

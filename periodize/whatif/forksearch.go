@@ -15,11 +15,12 @@ import (
 // Known, a kind or nothing, on all branches, and plans each branch by itself: the
 // sum of their bounds is a bound of every shared choice under these pins. Where
 // the branches agree on all sessions before Known, the node is solved. Else the
-// first date on which they differ is pinned in all ways: seven, of which each
+// last date on which they differ is pinned in all ways: seven, of which each
 // shared choice obeys at least one.
 //
 // A date that is pinned and still differs, in its start or in a second session,
-// or that of Known itself, is not split further: its bound stays in the answer.
+// or that of Known itself, is not split: if no other date differs, the bound of
+// the node stays in the answer.
 
 // node is a set of pins with the plans of the branches under them.
 type node struct {
@@ -44,8 +45,8 @@ func (w *forking) search(ctx context.Context) error {
 			break
 		}
 		open = open[1:]
-		date, differ := w.differ(n.plans)
-		if !differ {
+		dates := w.differ(n.plans)
+		if len(dates) == 0 {
 			w.offer(n.plans)
 			continue
 		}
@@ -55,11 +56,14 @@ func (w *forking) search(ctx context.Context) error {
 		if n.bound.compare(w.best.cost) >= 0 {
 			continue
 		}
-		if !w.splits(n, date) {
+		// What is just before Known differs for a reason, what is long before it often
+		// by chance: then it agrees once the reason is settled.
+		at := slices.IndexFunc(dates, func(d calendar.Date) bool { return w.splits(n, d) })
+		if at < 0 {
 			keep(n.bound)
 			continue
 		}
-		children, err := w.split(ctx, n, date)
+		children, err := w.split(ctx, n, dates[at])
 		if err != nil {
 			return err
 		}
@@ -110,43 +114,43 @@ func (w *forking) costs(ctx context.Context) error {
 	return nil
 }
 
-// differ returns the first date before Known on which the branches' sessions are
-// not the same.
-func (w *forking) differ(plans []*season.Plan) (calendar.Date, bool) {
-	var first calendar.Date
-	one := w.prefix(plans[0])
+// differ lists the dates before Known on which the branches' sessions are not the
+// same, the last one first.
+func (w *forking) differ(plans []*season.Plan) []calendar.Date {
+	byDate := func(p *season.Plan) map[calendar.Date]string {
+		out := map[calendar.Date]string{}
+		list := w.prefix(p)
+		for i := range list {
+			out[list[i].Date] += key(list[i : i+1])
+		}
+		return out
+	}
+	one := byDate(plans[0])
+	var out []calendar.Date
 	for _, p := range plans[1:] {
-		other := w.prefix(p)
-		for i := 0; i < len(one) || i < len(other); i++ {
-			if i < len(one) && i < len(other) && key(one[i:i+1]) == key(other[i:i+1]) {
-				continue
+		other := byDate(p)
+		for d, k := range other {
+			if one[d] != k {
+				out = append(out, d)
 			}
-			for _, list := range [][]season.Session{one, other} {
-				if i < len(list) && (first.IsZero() || list[i].Date.Before(first)) {
-					first = list[i].Date
-				}
+		}
+		for d := range one {
+			if _, ok := other[d]; !ok {
+				out = append(out, d)
 			}
-			break
 		}
 	}
-	return first, !first.IsZero()
+	slices.SortFunc(out, func(a, b calendar.Date) int { return b.Compare(a) })
+	return slices.Compact(out)
 }
 
-// splits reports whether the date of a node can be pinned.
+// splits reports whether a date of a node can be pinned.
 func (w *forking) splits(n *node, date calendar.Date) bool {
-	if !date.Before(calendar.DateOf(w.known, w.zone)) || !date.After(calendar.DateOf(w.now, w.zone).AddDays(-1)) {
+	if !date.Before(calendar.DateOf(w.known, w.zone)) || date.Before(calendar.DateOf(w.now, w.zone)) {
 		return false
 	}
 	on := func(p season.Pin) bool { return p.Date == date }
-	if slices.ContainsFunc(n.pins, on) {
-		return false
-	}
-	for i := range w.reqs {
-		if slices.ContainsFunc(w.reqs[i].Pins, on) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(n.pins, on) && !slices.ContainsFunc(w.base.Pins, on)
 }
 
 // split pins a date of a node in all ways.

@@ -27,6 +27,7 @@ type Row struct {
 	FullBody      int         `json:"fullBody"`      // in the weeks: full-body, trimmed, post-game, eccentric
 	WeeksUnderTwo int         `json:"weeksUnderTwo"` // with fewer than two lifts
 	WeeksWithout  int         `json:"weeksWithout"`  // without a full-body session
+	WeeksBelow    int         `json:"weeksBelow"`    // one of the two: below the weekly minimum
 	Sessions      int         `json:"sessions"`      // in the period
 	Minutes       int         `json:"minutes"`       // of these, door to door
 	LongestEmpty  int         `json:"longestEmpty"`  // dates in a row without a session, in the period
@@ -111,6 +112,9 @@ func RowOf(plan *season.Plan, rules []season.Override, base *season.Plan) Row {
 		}
 		if heavyInWeek[week] == 0 {
 			r.WeeksWithout++
+		}
+		if inWeek[week] < 2 || heavyInWeek[week] == 0 {
+			r.WeeksBelow++
 		}
 	}
 	return r

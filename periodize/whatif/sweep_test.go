@@ -124,6 +124,9 @@ func TestRow(t *testing.T) {
 				if full < 1 {
 					want.WeeksWithout++
 				}
+				if lifts < 2 || full == 0 {
+					want.WeeksBelow++
+				}
 			}
 			for e := d; !e.After(plan.Period.To); e = e.AddDays(1) {
 				empty, noLift := true, true

@@ -56,7 +56,7 @@ func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 	out.UseCRLF = true
 	ids := aims()
 	head := []string{"index", "name", "error", "outcome", "proof", "points", "bound", "broken", "weeks", "lifts_a_week",
-		"weeks_under_two_lifts", "full_body_a_week", "weeks_without_full_body", "sessions", "hours", "longest_empty", "longest_no_lift", "changes"}
+		"weeks_under_two_lifts", "full_body_a_week", "weeks_without_full_body", "weeks_below_minimum", "sessions", "hours", "longest_empty", "longest_no_lift", "changes"}
 	for _, a := range ids {
 		head = append(head, "missed_"+a, "points_"+a)
 	}
@@ -67,7 +67,7 @@ func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 		hundredths, _ := mean(r.Minutes, 60)
 		line := []string{strconv.Itoa(r.Index), guarded(r.Name), guarded(r.Error), guarded(string(r.Outcome)), guarded(string(r.Proof)),
 			strconv.FormatInt(r.Points, 10), strconv.FormatInt(r.Bound, 10), strconv.FormatInt(r.Broken, 10), strconv.Itoa(r.Weeks), decimal(r.LiftsAWeek()),
-			strconv.Itoa(r.WeeksUnderTwo), decimal(r.FullBodyAWeek()), strconv.Itoa(r.WeeksWithout), strconv.Itoa(r.Sessions), decimal(hundredths, true),
+			strconv.Itoa(r.WeeksUnderTwo), decimal(r.FullBodyAWeek()), strconv.Itoa(r.WeeksWithout), strconv.Itoa(r.WeeksBelow), strconv.Itoa(r.Sessions), decimal(hundredths, true),
 			strconv.Itoa(r.LongestEmpty), strconv.Itoa(r.LongestNoLift), strconv.Itoa(r.Changes)}
 		for _, a := range ids {
 			n, points := r.MissedCount(a)
@@ -111,7 +111,7 @@ func WriteJSON(w io.Writer, rows iter.Seq[Row]) error {
 }
 
 // nameWidth is the room for a name in a text table, in characters.
-const nameWidth = 40
+const nameWidth = 48
 
 // WriteText writes rows as a table for a screen. Longer names are cut, which
 // shows. A failed variant's line says why.
