@@ -80,11 +80,21 @@ type summary struct {
 
 func (b *base) sum() {
 	b.opts = make([][]summary, b.days)
+	options, sessions := 0, 0
+	for i := range b.m.Choices {
+		options += len(b.m.Choices[i].Options)
+		for _, opt := range b.m.Choices[i].Options {
+			sessions += len(opt)
+		}
+	}
+	rows, slots := make([]summary, options), make([]*starts.Slot, sessions)
 	for i := range b.m.Choices {
 		c := &b.m.Choices[i]
-		row := make([]summary, len(c.Options))
+		row := rows[:len(c.Options):len(c.Options)]
+		rows = rows[len(row):]
 		for o, opt := range c.Options {
 			s := &row[o]
+			s.slots, slots = slots[:0:len(opt)], slots[len(opt):]
 			for n, x := range opt {
 				slot := &c.Slots[x]
 				s.slots = append(s.slots, slot)
