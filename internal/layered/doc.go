@@ -20,7 +20,15 @@
 // composed, a node is dropped only if the cost to reach it plus that bound is
 // more than the cost of a plan already known. No plan of least cost passes
 // through such a node. After the last rule nothing is left out of the bound, and
-// the least cost in the graph is the answer.
+// the least cost in the graph is the answer. If before that the best plan of a
+// graph is charged nothing by the rules that are left, its cost is both bound and
+// price, and it is the answer too; graphs that are asked more questions go on to
+// the last rule.
+//
+// Which rule comes next decides only the work: the one that says most against the
+// best plan of the graph. A rule with very many states (Large) is not compiled
+// but unfolded, state by state as the graph asks for it, after all others; its
+// charges are not pushed, so that it counts as zero until then.
 //
 // The known plan comes from a beam search, guided by the same bounds. It only
 // ever supplies an upper bound: a beam's plan is called proved when an exact
