@@ -71,7 +71,7 @@ func (b Builder) FirstSet(in Input, it Item, did DoneSet) (Adjusted, error) {
 		}
 		return Adjusted{grams(did.Load), note("first-no-step", "left", did.Left)}, nil
 	case spare <= -2:
-		if !known || found >= did.Load {
+		if !known || found == 0 || found >= did.Load {
 			var ok bool
 			if found, ok = kit.atMost(e, did.Load*95/100); !ok {
 				return Adjusted{Why: note("first-lightest")}, nil
