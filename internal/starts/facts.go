@@ -73,8 +73,10 @@ type Facts struct {
 	away     []span // when the athlete is at an away game or on a trip
 	home     []span // when a trip home has ended that
 
-	custom   []rule.Custom
-	placeIDs []string
+	custom []rule.Custom
+	// fullMinutes is the usual length of a full-body session of this athlete.
+	fullMinutes int
+	placeIDs    []string
 
 	// Ignore holds limits that are not looked at: for asking what would be
 	// possible without them. Always empty when a plan is made.
@@ -174,6 +176,10 @@ func NewFacts(req *season.Request, set *rule.Set) (*Facts, []calendar.Problem) {
 		f.Now = f.Days[f.From].From
 	} else {
 		f.Now = ceilMinutes(req.Now)
+	}
+	f.fullMinutes = set.Value("minutes-full-body")
+	if f.Days[f.From].Restricted {
+		f.fullMinutes = min(f.fullMinutes, set.Value("minutes-beginner"))
 	}
 	f.eventsOnDays()
 	f.runs()

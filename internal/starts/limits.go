@@ -61,7 +61,7 @@ func full(k season.Kind) bool { return k == season.FullBody || k == season.Eccen
 func (f *Facts) lengths(k season.Kind) (least, usual, most int) {
 	switch k {
 	case season.FullBody:
-		return 35, f.Set.Value("minutes-full-body"), 60
+		return 35, f.fullMinutes, 60
 	case season.Trimmed:
 		return 35, f.Set.Value("minutes-trimmed"), 50
 	case season.Primer:

@@ -242,6 +242,7 @@ var table = []Row{
 	{ID: "prefer-weekend", Kind: Fact, Unit: "clock minutes", Default: 10 * 60, Min: 0, Max: 24 * 60, Source: practice, Doc: "preferred start on other days"},
 	{ID: "week-start", Kind: Fact, Unit: "weekday", Default: 1, Min: 0, Max: 6, Source: practice, Doc: "first day of the club's week, 0 is Sunday"},
 	{ID: "minutes-full-body", Kind: Fact, Unit: "minutes", Default: 55, Min: 35, Max: 60, Source: practice, Doc: "usual length door to door"},
+	{ID: "minutes-beginner", Kind: Fact, Unit: "minutes", Default: 45, Min: 35, Max: 60, Source: practice, Doc: "the same for beginners and under 14, at most"},
 	{ID: "minutes-trimmed", Kind: Fact, Unit: "minutes", Default: 45, Min: 35, Max: 50, Source: practice, Doc: "usual length door to door"},
 	{ID: "minutes-primer", Kind: Fact, Unit: "minutes", Default: 35, Min: 30, Max: 40, Source: practice, Doc: "usual length door to door"},
 	{ID: "minutes-recovery", Kind: Fact, Unit: "minutes", Default: 40, Min: 30, Max: 45, Source: practice, Doc: "usual length door to door"},
