@@ -2,6 +2,7 @@ package layered
 
 import (
 	"context"
+	"errors"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -134,4 +135,47 @@ func TestSolveAgainstBruteForce(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Where the counted work runs out the answer says so: the plan is a real one of
+// its cost, and the bound is none that a better plan could go below.
+func TestBoundedNeverLies(t *testing.T) {
+	bounded, proved := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		p, static := drawProblem(t, 7, 4, 5)
+		want, _, _ := bruteForce(p, static)
+		m, err := Compile(p, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		set := Settings{Beam: 1, MaxNodes: rapid.Int64Range(1, 60).Draw(t, "nodes")}
+		got, err := m.Solve(context.Background(), static, set)
+		if err != nil {
+			if errors.Is(err, errNoPlan) {
+				return
+			}
+			t.Fatal(err)
+		}
+		switch got.Status {
+		case Infeasible:
+			if want < Inf {
+				t.Fatalf("infeasible, but a plan costs %d", want)
+			}
+			return
+		case Proved:
+			proved++
+			if got.Cost != want {
+				t.Fatalf("proved %d, want %d", got.Cost, want)
+			}
+		case Bounded:
+			bounded++
+			if got.Bound > want || got.Cost < want || got.Bound >= got.Cost {
+				t.Fatalf("bound %d, cost %d, the best costs %d", got.Bound, got.Cost, want)
+			}
+		}
+		if c := planCost(p, static, got.Options); c != got.Cost {
+			t.Fatalf("the plan costs %d, stated %d", c, got.Cost)
+		}
+	})
+	t.Logf("%d bounded, %d proved", bounded, proved)
 }

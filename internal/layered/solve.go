@@ -12,8 +12,9 @@ import (
 type Settings struct {
 	// MaxStates is the most states one rule may have in one layer; default 1<<16.
 	MaxStates int
-	// MaxNodes is the most nodes the graphs of one solve may hold in all,
-	// counted, so that the outcome repeats on every machine; default 20 million.
+	// MaxNodes is the most nodes the graphs of one attempt may hold in all,
+	// counted, so that the outcome repeats on every machine; default 20 million. A
+	// solve makes at most two attempts.
 	MaxNodes int64
 	// Beam is the width of the search for an upper bound; default 16.
 	Beam int
@@ -159,12 +160,43 @@ func (s *Solver) Solve(ctx context.Context, m *Model, static [][]int64, settings
 	s.ctx, s.m, s.static, s.set, s.stats, s.ticks = ctx, m, static, settings, Stats{}, 0
 	defer func() { s.ctx, s.m, s.static = nil, nil, nil }()
 	out := &Solution{}
-	if _, err := s.run(out, false); err != nil {
+	if _, err := s.run(out, false); err != nil && !errors.Is(err, errNoPlan) {
+		return nil, err
+	} else if err == nil && out.Status != Bounded {
+		out.Stats = s.stats
+		return out, nil
+	}
+	// The nodes ran out. A better known plan cuts more: start again, once, with
+	// a beam so wide that it costs about as much as what was lost.
+	first := *out
+	s.set.Beam = wideBeam * s.set.beam()
+	spent := s.stats
+	s.stats = Stats{}
+	*out = Solution{}
+	_, err := s.run(out, false)
+	s.stats.Nodes += spent.Nodes
+	s.stats.Edges += spent.Edges
+	s.stats.BeamWork += spent.BeamWork
+	out.Stats = s.stats
+	if err != nil {
 		return nil, err
 	}
-	out.Stats = s.stats
+	if out.Status == Bounded && first.Options != nil { // the better of both
+		out.Bound = max(out.Bound, first.Bound)
+		if first.Cost < out.Cost {
+			out.Options, out.Cost, out.ByRule = first.Options, first.Cost, first.ByRule
+		}
+		if out.Bound == out.Cost {
+			out.Status = Proved
+		}
+	}
 	return out, nil
 }
+
+// wideBeam is how many times wider the beam is after the nodes have run out.
+const wideBeam = 16
+
+var errNoPlan = errors.New("layered: no plan found within the nodes allowed; allow more")
 
 // pulse looks at the context now and then.
 func (s *Solver) pulse(n int64) error {
@@ -275,7 +307,7 @@ func (s *Solver) run(out *Solution, all bool) (*graph, error) {
 
 func (s *Solver) bounded(out *Solution, g *graph, best *beamPlan, found bool) error {
 	if !found {
-		return fmt.Errorf("layered: no plan found within %d nodes; allow more", s.set.maxNodes())
+		return errNoPlan
 	}
 	out.Bound = g.low() + s.m.base
 	out.Status = Bounded
