@@ -83,6 +83,11 @@ func checkFork(t interface{ Fatalf(string, ...any) }, base *season.Request, f *w
 				t.Fatalf("%s: nothing is shared, and the plans differ:\n%v\n%v", b.Name, x, y)
 			}
 		}
+		for _, pin := range base.Pins {
+			if does(made, pin) && !does(&whole, pin) {
+				t.Fatalf("%s: the pin of %s is not obeyed", b.Name, pin.Date)
+			}
+		}
 		points += b.Weight * b.Points
 		knowing += b.Weight * b.KnowingPoints
 		weight += b.Weight
@@ -93,6 +98,16 @@ func checkFork(t interface{ Fatalf(string, ...any) }, base *season.Request, f *w
 	if (got.Proof == season.Proved) && got.Bound != got.Points {
 		t.Fatalf("proved with bound %d, points %d", got.Bound, got.Points)
 	}
+}
+
+// does reports whether a plan does what a pin says.
+func does(p *season.Plan, pin season.Pin) bool {
+	for _, s := range p.Sessions {
+		if s.Date == pin.Date && (pin.None || s.Kind == pin.Kind && (pin.Start == nil || s.Start.Format("15:04") == pin.Start.String())) {
+			return !pin.None
+		}
+	}
+	return pin.None
 }
 
 // Over random seasons with random branches.
