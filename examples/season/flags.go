@@ -25,6 +25,8 @@ type options struct {
 	format   string
 	out      string
 	why      string // a date
+	card     string // a date
+	cards    bool
 }
 
 var formats = []string{"text", "json", "ics"}
@@ -86,6 +88,8 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	fs.BoolVar(&o.verbose, "v", false, "text: all reasons and every missed aim")
 	one("format", &o.format, "`NAME` of the output format: text, json or ics (default text)")
 	one("why", &o.why, "explain a `DATE` instead of printing the plan")
+	one("card", &o.card, "print the session cards of a `DATE` instead of the plan: exercises, sets, loads")
+	fs.BoolVar(&o.cards, "cards", false, "json: with the exercises of every session")
 	one("out", &o.out, "write to `FILE`, whole or not at all")
 	if err := fs.Parse(args); err != nil {
 		return nil, err
@@ -100,6 +104,15 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	}
 	if o.why != "" && o.format != "text" && known(o.format, formats) {
 		bad("-why is for -format text")
+	}
+	if o.card != "" && o.format != "text" && known(o.format, formats) {
+		bad("-card is for -format text")
+	}
+	if o.card != "" && o.why != "" {
+		bad("-card and -why: ask for one of them")
+	}
+	if o.cards && o.format != "json" && known(o.format, formats) {
+		bad("-cards is for -format json")
 	}
 	if o.verbose && o.format != "text" && known(o.format, formats) {
 		bad("-v is for -format text")

@@ -26,6 +26,7 @@ type input struct {
 	file    string            // of the request, for problems
 	placed  []calendar.Placed // the events, in order of time
 	why     calendar.Date     // that is asked about; zero if none is
+	card    calendar.Date     // whose cards are asked for; zero if none is
 }
 
 // loader reads the input and collects everything that is wrong with it.
@@ -43,7 +44,7 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 	l := &loader{program: p, opt: opt}
 	in := &input{demo: opt.demo()}
 	set := l.settings()
-	in.why = set.why
+	in.why, in.card = set.why, set.card
 	switch {
 	case in.demo:
 		in.request = demo()
@@ -68,8 +69,13 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 	found := r.Validate()
 	var rules []calendar.Problem
 	in.rules, rules = rule.New(r.Rules)
-	if !in.why.IsZero() && !r.Period.Contains(in.why) {
-		l.add(wrong("date", "-why", in.why.String(), fmt.Sprintf("it is no date of the period %s to %s", r.Period.From, r.Period.To), "ask about a date of the plan"))
+	for _, asked := range []struct {
+		flag string
+		date calendar.Date
+	}{{"-why", in.why}, {"-card", in.card}} {
+		if !asked.date.IsZero() && !r.Period.Contains(asked.date) {
+			l.add(wrong("date", asked.flag, asked.date.String(), fmt.Sprintf("it is no date of the period %s to %s", r.Period.From, r.Period.To), "ask about a date of the plan"))
+		}
 	}
 	for _, x := range in.places(append(found, rules...), r.Events) {
 		if failed([]calendar.Problem{x}) {
@@ -87,6 +93,7 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 type settings struct {
 	from, to calendar.Date
 	why      calendar.Date
+	card     calendar.Date
 	now      time.Time
 	zone     calendar.Zone
 }
@@ -113,6 +120,7 @@ func (l *loader) settings() (s settings) {
 		return d
 	}
 	s.from, s.to, s.why = date("-from", l.opt.from), date("-to", l.opt.to), date("-why", l.opt.why)
+	s.card = date("-card", l.opt.card)
 	if t := l.opt.now; t != "" {
 		at, err := time.Parse(time.RFC3339, t)
 		if err != nil || at.Year() <= calendar.FirstYear || at.Year() >= calendar.LastYear {

@@ -34,6 +34,8 @@
 //	-format ics       the sessions as a calendar
 //	-why DATE         explain a date instead: what is there and why, what else could be
 //	                  there or where else, at which price, and what is forbidden by what
+//	-card DATE        the cards of a date instead: exercises, sets, repetitions, loads
+//	-cards            with -format json: the exercises of every session too
 //	-out FILE         instead of standard output; written whole or not at all
 //
 // The exit code is 0 if there is a plan, 1 for a fault of this program or an

@@ -78,7 +78,17 @@ func (p *program) answer(ctx context.Context, opt *options, in *input) (out []by
 		if plan, err = p.planner.Plan(ctx, in.request); err != nil {
 			return nil, nil, err
 		}
-		out, err = render(opt, in, plan)
+		switch {
+		case !in.card.IsZero():
+			out, err = p.cards(in, plan, in.card)
+		case opt.cards:
+			var filled season.Plan
+			if filled, _, err = fill(in, plan); err == nil {
+				out, err = render(opt, in, &filled)
+			}
+		default:
+			out, err = render(opt, in, plan)
+		}
 		return out, plan, err
 	}
 	e, ok := p.planner.(explorer)

@@ -189,6 +189,13 @@ func (s *sheet) foot() {
 	} {
 		s.hang("  ", l)
 	}
+	s.cautions()
+	s.line("")
+	s.hang("", fmt.Sprintf("rules %s   engine %d   revision %d   plan %s", s.plan.RulesVersion, s.plan.Engine, s.plan.Revision, s.plan.ID))
+}
+
+// cautions are printed on every sheet to train from.
+func (s *sheet) cautions() {
 	s.title("BEFORE YOU TRAIN")
 	for _, l := range []string{
 		"Pain above 5 of 10, sharp, at night, or a limp: stop, and tell an adult in charge.",
@@ -200,6 +207,4 @@ func (s *sheet) foot() {
 	} {
 		s.hang("  - ", l)
 	}
-	s.line("")
-	s.hang("", fmt.Sprintf("rules %s   engine %d   revision %d   plan %s", s.plan.RulesVersion, s.plan.Engine, s.plan.Revision, s.plan.ID))
 }

@@ -29,7 +29,7 @@ var edges = []struct {
 	{"periodize/whatif", []string{"calendar", "periodize/season", "periodize/rule", "periodize"}},
 	{"internal/seasontest", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/house", nil},
-	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule"}},
+	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise"}},
 	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/whatif"}},
 }
 

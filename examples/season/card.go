@@ -1,0 +1,98 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/load"
+	"example.org/weft/periodize/exercise"
+	"example.org/weft/periodize/season"
+)
+
+// fill gives the sessions of a plan their exercises: a card each.
+func fill(in *input, plan *season.Plan) (season.Plan, []exercise.Card, error) {
+	var builder exercise.Builder
+	club := exercise.Club{Athlete: in.request.Athlete, Kits: map[string]exercise.Kit{}}
+	var problems []calendar.Problem
+	for _, p := range in.request.Places {
+		if len(p.Kit) == 0 {
+			continue // an ordinary gym
+		}
+		kit, bad := builder.Catalogue.ParseKit(p.Kit)
+		for i := range bad {
+			bad[i].Path = "places, " + calendar.Inert(p.ID)
+		}
+		problems = append(problems, bad...)
+		club.Kits[p.ID] = kit
+	}
+	if len(problems) > 0 {
+		return season.Plan{}, nil, &season.InputError{Problems: problems}
+	}
+	return builder.Season(*plan, club)
+}
+
+// cards writes the cards of a date.
+func (p *program) cards(in *input, plan *season.Plan, date calendar.Date) ([]byte, error) {
+	_, all, err := fill(in, plan)
+	if err != nil {
+		return nil, err
+	}
+	s := newSheet(in, plan, false)
+	s.line(pad("CARD  "+dayYear(date), width-40) + clip(in.request.Athlete.ID, 40))
+	s.line(strings.Repeat("=", width))
+	s.date(date, s.rows()[date])
+	shown := false
+	for _, c := range all {
+		if c.Date == date {
+			shown = true
+			s.card(c)
+		}
+	}
+	if !shown {
+		s.line("")
+		s.line("No session to train from on this date.")
+	}
+	s.cautions()
+	return []byte(s.b.String()), nil
+}
+
+// card writes one session to train from: blocks of exercises done in turn.
+func (s *sheet) card(c exercise.Card) {
+	s.title(fmt.Sprintf("%s, %d MINUTES", strings.ToUpper(kindWord(c.Kind)), c.Minutes))
+	for _, b := range c.Blocks {
+		head := fmt.Sprintf("  %2d min  %s", b.Minutes, b.Name)
+		if b.Rounds > 1 {
+			head += fmt.Sprintf(", %d rounds", b.Rounds)
+		}
+		s.line(head)
+		for _, it := range b.Items {
+			x := it.Exercise
+			dose := x.Reps
+			if x.Sets > 1 {
+				dose = fmt.Sprintf("%d x %s", x.Sets, x.Reps)
+			}
+			weight := x.Effort
+			if x.Load != nil {
+				weight = load.Mass(x.Load.Grams).String()
+				if x.Effort != "" {
+					weight += ", " + x.Effort
+				}
+			}
+			name := x.Name
+			if x.Side != "" {
+				name += " (" + x.Side + ")"
+			}
+			s.line("          " + strings.TrimRight(pad(clip(name, 38), 38)+" "+pad(clip(dose, 11), 11)+" "+clip(weight, 37), " "))
+			if x.Evidence != nil {
+				s.hang("              ", x.Evidence.Text)
+			}
+		}
+	}
+	if len(c.Notes) > 0 {
+		s.line("")
+		for _, n := range c.Notes {
+			s.hang("  - ", n.Text)
+		}
+	}
+}
