@@ -182,7 +182,7 @@ func TestForkIsExact(t *testing.T) {
 			{Days: []time.Weekday{time.Weekday(draw("long", 0, 6)), time.Tuesday, time.Thursday}, From: clock(17, 0), To: clock(18, 0)}}
 		base.Places = nil
 		base.Period.From = base.Period.From.AddDays(draw("from", 0, 6))
-		base.Period.To = base.Period.From.AddDays(draw("dates", 5, 9))
+		base.Period.To = base.Period.From.AddDays(draw("dates", 5, 7))
 		if draw("optIn", 0, 2) == 0 {
 			base.Athlete.TrainingAgeMonths = 0
 		}
