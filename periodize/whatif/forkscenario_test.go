@@ -47,7 +47,6 @@ func kinds(sessions []season.Session, from, to string, which func(season.Kind) b
 	return n
 }
 
-func anyKind(season.Kind) bool    { return true }
 func fullSize(k season.Kind) bool { return k == season.FullBody || k == season.Eccentric }
 func report(p *season.Plan) string {
 	return fmt.Sprint(choices(p, time.Time{}, p.Now.AddDate(2, 0, 0)))

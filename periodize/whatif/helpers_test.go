@@ -3,7 +3,6 @@ package whatif_test
 import (
 	"fmt"
 	"iter"
-	"slices"
 	"testing"
 	"time"
 
@@ -92,12 +91,4 @@ func collect(t *testing.T, results iter.Seq2[whatif.Result, error]) []whatif.Res
 		out = append(out, r)
 	}
 	return out
-}
-
-func rowsOf(results []whatif.Result) iter.Seq[whatif.Row] {
-	var rows []whatif.Row
-	for _, r := range results {
-		rows = append(rows, r.Row)
-	}
-	return slices.Values(rows)
 }
