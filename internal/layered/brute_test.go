@@ -70,47 +70,25 @@ func drawProblem(t *rapid.T, maxLayers, maxOptions, maxRules int) (Problem, [][]
 	return p, static
 }
 
-// bruteForce walks every plan: the definition the engine is held against.
-func bruteForce(p Problem, static [][]int64) (best int64, plans [][]int, count map[int64]int) {
+// bruteForce is the definition the engine is held against: the least cost of all
+// plans, and those that have it, the smallest options first.
+func bruteForce(p Problem, static [][]int64) (best int64, plans []Plan) {
 	best = Inf
-	count = map[int64]int{}
-	states := make([]uint64, len(p.Rules))
-	for i, r := range p.Rules {
-		states[i] = r.Init()
-	}
-	var walk func(l int, cost int64, states []uint64, plan []int)
-	walk = func(l int, cost int64, states []uint64, plan []int) {
-		if l == len(p.Options) {
-			count[cost]++
-			if cost < best {
-				best, plans = cost, nil
-			}
-			if cost == best {
-				plans = append(plans, append([]int(nil), plan...))
-			}
-			return
-		}
-		for o := 0; o < p.Options[l]; o++ {
-			c := add(cost, static[l][o])
-			after := make([]uint64, len(states))
-			for i, r := range p.Rules {
-				n, rc := r.Step(l, o, states[i])
-				after[i] = n
-				c = add(c, rc)
-			}
-			if c < Inf {
-				walk(l+1, c, after, append(plan, o))
-			}
+	for _, x := range everyPlan(p, static) {
+		switch {
+		case x.Cost < best:
+			best, plans = x.Cost, []Plan{x}
+		case x.Cost == best:
+			plans = append(plans, x)
 		}
 	}
-	walk(0, 0, states, nil)
-	return best, plans, count
+	return best, plans
 }
 
 func TestSolveAgainstBruteForce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, static := drawProblem(t, 6, 4, 4)
-		want, plans, _ := bruteForce(p, static)
+		want, plans := bruteForce(p, static)
 		m, err := Compile(p, Settings{})
 		if err != nil {
 			t.Fatal(err)
@@ -129,9 +107,9 @@ func TestSolveAgainstBruteForce(t *testing.T) {
 		if got.Status != Proved || got.Cost != want || got.Bound != want {
 			t.Fatalf("status %d cost %d bound %d, want %d", got.Status, got.Cost, got.Bound, want)
 		}
-		for l, o := range plans[0] { // the walk finds the smallest plan first
+		for l, o := range plans[0].Options { // the walk finds the smallest plan first
 			if got.Options[l] != o {
-				t.Fatalf("options %v, want %v", got.Options, plans[0])
+				t.Fatalf("options %v, want %v", got.Options, plans[0].Options)
 			}
 		}
 	})
@@ -143,7 +121,7 @@ func TestBoundedNeverLies(t *testing.T) {
 	bounded, proved := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		p, static := drawProblem(t, 7, 4, 5)
-		want, _, _ := bruteForce(p, static)
+		want, _ := bruteForce(p, static)
 		m, err := Compile(p, Settings{})
 		if err != nil {
 			t.Fatal(err)

@@ -53,7 +53,7 @@ func New(overrides []season.Override) (*Set, []calendar.Problem) {
 		at, ok := s.index[o.Rule]
 		if !ok {
 			remedy := "see the rule table for the ids"
-			if near := closest(o.Rule, ids); near != "" {
+			if near, ok := calendar.Nearest(o.Rule, ids); ok {
 				remedy = "did you mean " + strconv.Quote(near) + "?"
 			}
 			bad(i, "rule-unknown", "rule", o.Rule, "there is no such rule", remedy)
@@ -182,38 +182,4 @@ func Find(id string) (Row, bool) {
 		}
 	}
 	return Row{}, false
-}
-
-// closest returns the id nearest to what was written, if near enough.
-func closest(word string, ids []string) string {
-	best, at := len(word)/3+2, ""
-	for _, id := range ids {
-		if d := distance(word, id); d < best {
-			best, at = d, id
-		}
-	}
-	return at
-}
-
-func distance(a, b string) int {
-	if len(a) > 64 {
-		return len(a)
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		diag := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			d := diag
-			if a[i-1] != b[j-1] {
-				d++
-			}
-			diag = row[j]
-			row[j] = min(d, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
 }
