@@ -1,0 +1,217 @@
+package starts
+
+import (
+	"sort"
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// span is a half-open stretch of minutes.
+type span struct{ from, to int64 }
+
+// roomy is what the places and the athlete's hours leave of a date, by place.
+type roomy struct {
+	athlete []span
+	places  [][]span
+}
+
+// DefaultHours are assumed where an athlete names none: 07:00 to 22:00, for
+// minors on school days from 15:30. Common practice, no source.
+const (
+	defaultFrom       = 7 * 60
+	defaultFromSchool = 15*60 + 30
+)
+
+func (f *Facts) clock(d *Day, c calendar.Clock) int64 {
+	if c >= calendar.EndOfDay {
+		return d.To
+	}
+	return floorMinutes(f.Zone.Resolve(calendar.Wall{Date: d.Date, Clock: c}).Instant)
+}
+
+// athleteSpans returns the athlete's hours of a date, merged.
+func (f *Facts) athleteSpans(d *Day) []span {
+	if f.Ignore[Breach{"open-hours", -1}] {
+		return []span{{d.From, d.To}}
+	}
+	wd := d.Date.Weekday()
+	if len(f.Athlete.Hours) == 0 {
+		from := defaultFrom
+		if d.Minor && wd != time.Saturday && wd != time.Sunday {
+			from = defaultFromSchool
+		}
+		return []span{{f.clock(d, calendar.Clock(from*60)), d.To}}
+	}
+	return f.hours(d, f.Athlete.Hours, wd)
+}
+
+func (f *Facts) hours(d *Day, hours []season.Hours, wd time.Weekday) []span {
+	var out []span
+	for _, h := range hours {
+		for _, day := range h.Days {
+			if day == wd {
+				if s := (span{f.clock(d, h.From), f.clock(d, h.To)}); s.from < s.to {
+					out = append(out, s)
+				}
+			}
+		}
+	}
+	return merge(out)
+}
+
+func merge(spans []span) []span {
+	sort.Slice(spans, func(i, j int) bool {
+		return spans[i].from < spans[j].from || (spans[i].from == spans[j].from && spans[i].to < spans[j].to)
+	})
+	var out []span
+	for _, s := range spans {
+		if n := len(out); n > 0 && s.from <= out[n-1].to {
+			out[n-1].to = max(out[n-1].to, s.to)
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func intersect(a, b []span) []span {
+	var out []span
+	for i, j := 0, 0; i < len(a) && j < len(b); {
+		lo, hi := max(a[i].from, b[j].from), min(a[i].to, b[j].to)
+		if lo < hi {
+			out = append(out, span{lo, hi})
+		}
+		if a[i].to < b[j].to {
+			i++
+		} else {
+			j++
+		}
+	}
+	return out
+}
+
+func subtract(a, take []span) []span {
+	take = merge(append([]span(nil), take...))
+	var out []span
+	for _, s := range a {
+		at := s.from
+		for _, t := range take {
+			if t.to <= at || t.from >= s.to {
+				continue
+			}
+			if t.from > at {
+				out = append(out, span{at, t.from})
+			}
+			at = max(at, t.to)
+		}
+		if at < s.to {
+			out = append(out, span{at, s.to})
+		}
+	}
+	return out
+}
+
+func (f *Facts) placeSpans(d *Day, p season.Place) []span {
+	if f.Ignore[Breach{"open-hours", -1}] {
+		return []span{{d.From, d.To}}
+	}
+	for _, c := range p.Closed {
+		if c.Contains(d.Date) {
+			return nil
+		}
+	}
+	open := []span{{d.From, d.To}}
+	if len(p.Hours) > 0 {
+		open = f.hours(d, p.Hours, d.Date.Weekday())
+	}
+	if p.Away {
+		return intersect(open, f.away)
+	}
+	return subtract(open, f.away)
+}
+
+// awayMinutes is how long after an away game the athlete is taken to be on the
+// way home, where no trip says so. Common practice, no source.
+const awayMinutes = 180
+
+// tripMinutes is how long before and after an away game a trip may lie and still
+// belong to it. Common practice, no source.
+const tripMinutes = 3 * 1440
+
+// trips finds when the athlete is away: from the end of a trip to the start of
+// the next where an away game lies soon after the one and before the other, else from the start of an away
+// game until some time after its end.
+func (f *Facts) trips() {
+	last := -1
+	var games []int // away games since the last trip
+	for i := range f.Events {
+		e := &f.Events[i]
+		switch {
+		case e.Kind == calendar.Game && e.Home == calendar.AtAway:
+			games = append(games, i)
+			f.away = append(f.away, span{e.From, e.To + awayMinutes})
+		case e.Kind == calendar.Travel:
+			if last >= 0 && len(games) > 0 && f.Events[games[0]].From-f.Events[last].To <= tripMinutes &&
+				e.From-f.Events[games[len(games)-1]].To <= tripMinutes {
+				f.away = append(f.away, span{f.Events[last].To, e.From})
+				// The trip home is known: no guess is needed.
+				for _, g := range games {
+					f.home = append(f.home, span{e.To, f.Events[g].To + awayMinutes})
+				}
+			}
+			last, games = i, nil
+		}
+	}
+	var home []span
+	for _, h := range f.home {
+		if h.from < h.to {
+			home = append(home, h)
+		}
+	}
+	f.away = subtract(merge(f.away), home)
+}
+
+// Places returns the places of a request, or the one that stands for none.
+func Places(req *season.Request) []season.Place {
+	if len(req.Places) > 0 {
+		return req.Places
+	}
+	return []season.Place{{ID: "gym"}}
+}
+
+// Spans returns what is open in the period and a date around it: the athlete's
+// hours, and each place's. For the judge.
+func (f *Facts) Spans(places []season.Place) (athlete [][2]int64, place [][][2]int64) {
+	place = make([][][2]int64, len(places))
+	for i := f.From; i < f.To; i++ {
+		d := &f.Days[i]
+		for _, s := range f.athleteSpans(d) {
+			athlete = append(athlete, [2]int64{s.from, s.to})
+		}
+		for p := range places {
+			for _, s := range f.placeSpans(d, places[p]) {
+				place[p] = append(place[p], [2]int64{s.from, s.to})
+			}
+		}
+	}
+	return athlete, place
+}
+
+// open reports whether a slot lies inside the hours of its place and, but for a
+// post-game session, of the athlete.
+func (f *Facts) open(s *Slot, room roomy) bool {
+	in := func(spans []span) bool {
+		for _, o := range spans {
+			if o.from <= s.From && s.To <= o.to {
+				return true
+			}
+		}
+		return false
+	}
+	if s.Place < 0 || s.Place >= len(room.places) || !in(room.places[s.Place]) {
+		return false
+	}
+	return s.Kind == season.PostGame || in(room.athlete)
+}
