@@ -150,3 +150,18 @@ func planCost(p Problem, static [][]int64, options []int) int64 {
 	}
 	return c
 }
+
+// wrongGroups says that all options are the same.
+type wrongGroups struct{ randomRule }
+
+func (wrongGroups) Group(int, int) uint64 { return 0 }
+
+func TestCheckGroupsFindsAFalseHint(t *testing.T) {
+	r := wrongGroups{randomRule{states: 1, next: map[[3]int]int{}, cost: map[[3]int]int64{{1, 1, 0}: 3}}}
+	if err := CheckGroups([]int{2, 2}, r, 10); err == nil {
+		t.Error("options of different cost in one group were let through")
+	}
+	if err := CheckGroups([]int{2, 1}, r, 10); err != nil {
+		t.Error(err)
+	}
+}
