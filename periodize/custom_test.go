@@ -54,7 +54,7 @@ func drawCustom(t *rapid.T) []rule.Custom {
 // number: the rules are judged here by their plain definitions.
 func TestEveryPlanWithOwnRules(t *testing.T) {
 	seasons := 0
-	rapid.Check(t, func(t *rapid.T) {
+	onSeasons(t, 100, func(t *rapid.T) {
 		o := seasontest.Options{MinDates: 1, MaxDates: 6}
 		req := seasontest.Request(t, o)
 		p := &Planner{Rules: drawCustom(t)}

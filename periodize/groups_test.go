@@ -13,7 +13,7 @@ import (
 // The hints of the rules over days are true: options of one group are the same
 // to the rule in every state.
 func TestGroupsAreTrue(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	onSeasons(t, 100, func(t *rapid.T) {
 		req := seasontest.Request(t, seasontest.Options{MinDates: 5, MaxDates: 20})
 		w, err := (&Planner{}).prepare(req)
 		if err != nil {

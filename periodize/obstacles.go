@@ -140,8 +140,9 @@ func (t *trial) candidates(from, to int) []obstacle {
 	for _, o := range t.blocked(w.model, from, to) {
 		add(o)
 	}
-	for i, n := range w.rules {
-		if limits(n) && t.base.tables[i].Forbids() {
+	for _, n := range w.rules {
+		// Also those that forbid nothing yet: they may once others are gone.
+		if limits(n) {
 			f := rule.Family(n.IDs[0])
 			add(obstacle{way: season.InTheWay{Rule: f}, rule: f})
 		}
