@@ -50,9 +50,6 @@ func (t Table) free() bool {
 	return true
 }
 
-// Least is the least that the rule charges any plan, Inf if it forbids all.
-func (t Table) Least() int64 { return t.base }
-
 // Model is a compiled problem: every rule minimised, and the options of each
 // layer gathered into joint groups, so that two options of one group are the
 // same to every rule and differ in their static cost alone. A Model is

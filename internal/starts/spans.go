@@ -17,8 +17,8 @@ type roomy struct {
 	places  [][]span
 }
 
-// DefaultHours are assumed where an athlete names none: 07:00 to 22:00, for
-// minors on school days from 15:30. Common practice, no source.
+// Where an athlete names no hours they begin at 07:00, for minors on school days
+// at 15:30, and end with the latest end. Common practice, no source.
 const (
 	defaultFrom       = 7 * 60
 	defaultFromSchool = 15*60 + 30
