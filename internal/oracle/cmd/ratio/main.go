@@ -30,9 +30,10 @@ func main() {
 	reps := flag.Int("reps", 9, "solves of which the median counts")
 	limit := flag.Duration("limit", 15*time.Minute, "time given to CBC for one season")
 	growth := flag.Bool("growth", true, "also show random points and longer seasons")
+	seasons := flag.Int("many", 1000, "also plan so many seasons side by side; 0 is none")
 	flag.Parse()
 	runtime.GOMAXPROCS(1)
-	if err := run(*dir, *seed, *n, *reps, *limit, *growth); err != nil {
+	if err := run(*dir, *seed, *n, *reps, *limit, *growth, *seasons); err != nil {
 		fmt.Fprintln(os.Stderr, "ratio:", err)
 		os.Exit(1)
 	}
@@ -52,7 +53,7 @@ type outcome struct {
 
 func (o *outcome) ratio() float64 { return o.cbc.Seconds() / o.engine.Seconds() }
 
-func run(dir string, seed uint64, n, reps int, limit time.Duration, growth bool) error {
+func run(dir string, seed uint64, n, reps int, limit time.Duration, growth bool, seasons int) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
@@ -67,6 +68,7 @@ func run(dir string, seed uint64, n, reps int, limit time.Duration, growth bool)
 		"ratio", "engine_broken", "engine_points", "cbc_broken", "cbc_points", "equal"})
 	fmt.Printf("seed %d, %d seasons of each length, load of the machine %s\n", seed, n, loadAverage())
 	var ratios [2][]float64
+	var cbc []time.Duration // of whole seasons, by the clock
 	equal := 0
 	for k, days := range []int{28, 210} {
 		for i := range n {
@@ -77,6 +79,9 @@ func run(dir string, seed uint64, n, reps int, limit time.Duration, growth bool)
 				return fmt.Errorf("%s: %w", name, err)
 			}
 			ratios[k] = append(ratios[k], out.ratio())
+			if days == 210 {
+				cbc = append(cbc, out.cbcWall)
+			}
 			if out.equal {
 				equal++
 			}
@@ -95,6 +100,11 @@ func run(dir string, seed uint64, n, reps int, limit time.Duration, growth bool)
 			return err
 		}
 		if err := stress(seed); err != nil {
+			return err
+		}
+	}
+	if seasons > 0 {
+		if err := many(seed, seasons, middle(cbc)); err != nil {
 			return err
 		}
 	}
