@@ -38,42 +38,6 @@ func demoRun(t *testing.T, format string) outcome {
 	return got
 }
 
-// The demo says what its constants say: nothing was lost on the way.
-func TestDemoRequest(t *testing.T) {
-	r := demo()
-	for _, p := range r.Validate() {
-		if p.Class == calendar.ClassError || p.Class == calendar.ClassRefusal || p.Class == calendar.ClassWarning {
-			t.Error(p.Error())
-		}
-	}
-	games, ids := 0, map[string]bool{}
-	for _, e := range r.Events {
-		if ids[e.ID] {
-			t.Errorf("id %s twice", e.ID)
-		}
-		ids[e.ID] = true
-		if e.Kind == calendar.Game {
-			games++
-		}
-		if _, err := calendar.Place(e, calendar.Assumptions{}); err != nil {
-			t.Errorf("%s: %v", e.ID, err)
-		}
-	}
-	if games != len(demoGames) {
-		t.Errorf("%d games, want %d", games, len(demoGames))
-	}
-	if r.Period.Days() != 37*7 || r.Period.From.Weekday().String() != "Monday" {
-		t.Errorf("period %v: want 37 whole weeks", r.Period)
-	}
-	for _, p := range r.Places {
-		for _, h := range p.Hours {
-			if h.To <= h.From {
-				t.Errorf("%s: hours %v", p.ID, h)
-			}
-		}
-	}
-}
-
 // The facts printed for the demo are those its list was made for.
 func TestDemoFacts(t *testing.T) {
 	in := &input{request: demo(), demo: true}

@@ -120,3 +120,12 @@ const smallTable = `date,time,tz,end,kind,status,importance,home_away,opponent,t
 
 const smallAthlete = `{"id":"a-19","born":"2005-03","zone":"Europe/Amsterdam","trainingAgeYears":3,
  "hours":[{"days":["mon","tue","wed","thu","fri","sat","sun"],"from":"07:00","to":"21:00"}]}`
+
+func wallTime(t *testing.T, text string) calendar.Wall {
+	t.Helper()
+	w, err := calendar.ParseWall(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}

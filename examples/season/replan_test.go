@@ -44,7 +44,7 @@ func TestDroppedSessionsAreCancelled(t *testing.T) {
 	plan := bare(in.request)
 	plan.Revision = 4
 	// The second 02:30 of the night on which the clocks go back.
-	second := z.Resolve(wall("2026-10-25T02:30")).Later
+	second := z.Resolve(wallTime(t, "2026-10-25T02:30")).Later
 	plan.Sessions = []season.Session{{ID: "night", Start: second, End: second.Add(1800e9), Kind: season.Recovery}}
 	from := at(t, z, "2026-11-02T17:00")
 	in.request.Issued = []season.Plan{{Sessions: []season.Session{{ID: "old", Start: from, End: from.Add(3300e9)}}}}

@@ -25,11 +25,12 @@ var edges = []struct {
 	{"periodize/exercise", []string{"calendar", "load", "periodize/season"}},
 	{"internal/starts", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/history", []string{"internal/layered", "periodize/season", "internal/starts"}},
-	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history"}},
+	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "periodize/exercise", "internal/starts", "internal/history"}},
 	{"periodize/whatif", []string{"calendar", "periodize/season", "periodize/rule", "periodize"}},
 	{"internal/seasontest", []string{"calendar", "periodize/season", "periodize/rule"}},
+	{"internal/demo", []string{"calendar", "periodize/season"}},
 	{"internal/house", nil},
-	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise"}},
+	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "internal/demo"}},
 	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/whatif"}},
 }
 

@@ -1,9 +1,9 @@
-package main
+package demo
 
 import "example.org/weft/calendar"
 
-// demoGame is a line of the invented fixture list.
-type demoGame struct {
+// game is a line of the invented fixture list.
+type game struct {
 	id, date, time string // no time: not fixed yet
 	minutes        int    // 0: its end is not given
 	at, opponent   string
@@ -24,7 +24,7 @@ const (
 	off    = calendar.Postponed
 )
 
-var demoGames = []demoGame{
+var games = []game{
 	{id: "g01", date: "2026-09-05", time: "15:40", minutes: 95, at: h, opponent: "Tornby"},
 	{id: "g02", date: "2026-09-12", time: "14:10", minutes: 95, at: a, opponent: "Kragholm", road: 70},
 	{id: "g03", date: "2026-09-19", time: "15:40", minutes: 95, at: h, opponent: "Dunmose"},
