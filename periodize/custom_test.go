@@ -50,6 +50,27 @@ func drawCustom(t *rapid.T) []rule.Custom {
 	return out
 }
 
+// drawClub draws rules that a request carries.
+func drawClub(t *rapid.T) []season.ClubRule {
+	var out []season.ClubRule
+	for i := rapid.IntRange(0, 2).Draw(t, "club"); i > 0; i-- {
+		r := season.ClubRule{ID: fmt.Sprintf("club-%d", i), Shape: rapid.SampledFrom(season.ClubShapes()).Draw(t, "club shape"),
+			Kinds: rapid.SliceOfDistinct(rapid.SampledFrom(season.Kinds()), rapid.ID[season.Kind]).Draw(t, "club kinds")}
+		switch r.Shape {
+		case season.ClubCost:
+			r.Points = rapid.IntRange(1, 90).Draw(t, "points")
+		case season.ClubAfter:
+			r.EventKind, r.Minutes = calendar.Practice, rapid.IntRange(1, season.MaxClubAfter).Draw(t, "after")
+		case season.ClubAtMost:
+			r.Most, r.Dates = rapid.IntRange(0, season.MaxClubMost).Draw(t, "most"), rapid.IntRange(1, season.MaxClubDates).Draw(t, "dates")
+		case season.ClubApart:
+			r.Minutes, r.Points = rapid.IntRange(1, season.MaxClubMinutes).Draw(t, "apart"), rapid.IntRange(0, 50).Draw(t, "points")
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
 // With rules of one's own too, the engine finds the best of all plans, and their
 // number: the rules are judged here by their plain definitions.
 func TestEveryPlanWithOwnRules(t *testing.T) {
@@ -57,6 +78,7 @@ func TestEveryPlanWithOwnRules(t *testing.T) {
 	onSeasons(t, 100, func(t *rapid.T) {
 		o := seasontest.Options{MinDates: 1, MaxDates: 6}
 		req := seasontest.Request(t, o)
+		req.Club = drawClub(t)
 		p := &Planner{Rules: drawCustom(t)}
 		w, err := p.prepare(req)
 		if err != nil {

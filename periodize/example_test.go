@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -65,6 +66,29 @@ func ExamplePlanner_Plan() {
 }
 
 // Nothing may be planned while a hold is not cleared: an outcome, no error.
+// Rules of the club's own come with the request, and cost or forbid as the
+// table's do.
+func ExamplePlanner_Plan_club() {
+	req := read()
+	req.Club = []season.ClubRule{{ID: "hall-let", Says: "the hall is let on Mondays", Shape: season.ClubForbid, Days: []time.Weekday{time.Monday}}}
+	var planner periodize.Planner
+	plan, err := planner.Plan(context.Background(), req)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(plan.Cost.Points, plan.RulesVersion)
+	for _, m := range plan.Missed {
+		if slices.Contains(m.InTheWay, season.InTheWay{Rule: "hall-let"}) {
+			fmt.Println(m.Aim, m.Got, "of", m.Wanted)
+		}
+	}
+	// Output:
+	// 211 1+hall-let
+	// second-full-body 1 of 2
+	// recovery-count 1 of 2
+}
+
 func ExamplePlanner_Plan_refused() {
 	req := read()
 	req.Athlete.Holds = []season.Hold{{From: date("2026-11-08")}}

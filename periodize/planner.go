@@ -60,6 +60,7 @@ type work struct {
 	req       season.Request // canonical
 	notes     []calendar.Problem
 	set       *rule.Set
+	custom    []rule.Custom // of the request and of the planner
 	model     *starts.Model
 	reference *season.Plan
 	rules     []history.Named
@@ -97,10 +98,11 @@ func (p *Planner) prepare(req *season.Request) (*work, error) {
 	w.set = set
 	newest, reference := issued(&w.req)
 	w.reference = reference
-	if problems = rule.CheckCustom(p.Rules); len(problems) > 0 {
+	w.custom = append(rule.Club(w.req.Club), p.Rules...)
+	if problems = rule.CheckCustom(w.custom); len(problems) > 0 {
 		return nil, &season.InputError{Problems: problems}
 	}
-	w.model, problems = starts.BuildPart(&w.req, set, newest, reference, starts.Part{To: w.req.Period.Days() - 1, Custom: p.Rules})
+	w.model, problems = starts.BuildPart(&w.req, set, newest, reference, starts.Part{To: w.req.Period.Days() - 1, Custom: w.custom})
 	if len(problems) == 0 {
 		problems = w.model.Crowded()
 	}

@@ -73,6 +73,8 @@ type Custom struct {
 	// Plain is the definition that Memory makes fast: it looks at all dates at
 	// once. Package ruletest compares the two; every plan does too.
 	Plain func([]Day) []Finding
+
+	club bool // came with the request
 }
 
 // CheckCustom returns what is wrong with rules of one's own: ids that are
@@ -81,7 +83,11 @@ type Custom struct {
 func CheckCustom(rules []Custom) []calendar.Problem {
 	var out []calendar.Problem
 	bad := func(r Custom, code, reason, remedy string) {
-		out = append(out, calendar.Problem{Code: code, Class: calendar.ClassError, Path: "/custom", Field: "ID", Value: r.ID, Reason: reason, Remedy: remedy})
+		p := calendar.Problem{Code: code, Class: calendar.ClassError, Path: "/custom", Field: "ID", Value: r.ID, Reason: reason, Remedy: remedy}
+		if r.club {
+			p.Path, p.Field = "/club", "id"
+		}
+		out = append(out, p)
 	}
 	seen := map[string]bool{}
 	for _, r := range rules {

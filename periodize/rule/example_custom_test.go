@@ -84,3 +84,9 @@ func ExampleSession_Minutes() {
 	fmt.Println(at(season.Primer, "17:00", 35).Minutes())
 	// Output: 35
 }
+
+func ExampleClub() {
+	list := rule.Club([]season.ClubRule{{ID: "two-evenings", Shape: season.ClubAtMost, Most: 2, Dates: 7, From: 18 * 3600, To: 24 * 3600}})
+	fmt.Println(list[0].ID, "-", list[0].Doc, "-", len(rule.CheckCustom(list)))
+	// Output: two-evenings - at most 2 such sessions in any 7 dates - 0
+}

@@ -392,6 +392,19 @@ var cases = []struct {
 	}},
 	{"two games played at once", events(`{"id": "g1", "kind": "game", "start": "2026-11-07T18:00", "end": "2026-11-07T20:00", "status": "played"}, {"id": "g2", "kind": "game", "start": "2026-11-07T19:30", "end": "2026-11-07T21:00", "status": "played"}`), nil},
 	{"games outside the period without a start", events(`{"id": "g1", "kind": "game", "start": "2026-10-12"}, {"id": "g2", "kind": "game", "start": "2026-12-14T18:00"}`), nil},
+	{"rules of the club", doc("", `, "club": [{"id": "a", "shape": "forbid", "points": 3}, {"id": "b", "shape": "cost"},
+		{"id": "c", "shape": "after", "minutes": 1441}, {"id": "c", "shape": "at-least"}, {"id": "e", "shape": "at-most", "most": 7, "dates": 3},
+		{"id": "f", "shape": "apart", "minutes": 60, "event": {"title": "x"}, "from": "18:00", "to": "02:00"}]`), []string{
+		`choice /club/3/shape: error: "at-least" - the word is not known here; write one of: forbid, cost, after, at-most, apart`,
+		`range /club/4/most: error: "7" - the number is out of range; give a number from 0 to 6`,
+		`contradiction /club/0/points: error: "3" - a rule of the shape forbid has no points; leave it out, or choose another shape`,
+		`range /club/1/points: error: "0" - outside 1 to 10000; give a number in between`,
+		`range /club/2/minutes: error: "1441" - outside 1 to 1440; give a number in between`,
+		`missing /club/2/event: error: no event is named; give {"kind": ...}, {"title": ...} or both`,
+		`id-twice /club/3/id: error: "c" - the rule at /club/2 has the same id and other content; give each rule an id of its own`,
+		`contradiction /club/5/event: error: "x" - a rule of the shape apart has no event; leave it out, or choose the shape after`,
+		`closing /club/5/to: error: "02:00" - it ends at or before it begins at 18:00; give hours past midnight as two rules, one to 24:00 and one from 00:00`,
+	}},
 	{"a cancelled clash", events(`{"id": "g1", "kind": "game", "start": "2026-11-12T18:00", "end": "2026-11-12T20:00"}, {"id": "g2", "kind": "game", "start": "2026-11-12T19:30", "status": "cancelled"}`), nil},
 }
 

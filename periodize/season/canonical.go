@@ -41,6 +41,8 @@ func (r Request) Canonical() Request {
 	r.Places = unique(each(r.Places, Place.canonical), func(p Place) string { return enc.text(wirePlaceOf(p)) })
 	r.Rules = unique(each(r.Rules, Override.clone), func(o Override) string { return enc.text(o) })
 
+	r.Club = unique(each(r.Club, ClubRule.canonical), func(c ClubRule) string { return enc.text(wireClubOf(c)) })
+
 	log := slices.Clone(r.Log)
 	for i := range log {
 		if log[i].Zone.IsZero() {

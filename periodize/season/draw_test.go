@@ -202,6 +202,9 @@ func drawRequest(t *rapid.T) season.Request {
 	for i := range r.Log {
 		r.Log[i].ID = fmt.Sprint("l", i)
 	}
+	for i := range r.Club {
+		r.Club[i].ID += fmt.Sprint("-", i)
+	}
 	r.Rules, r.Pins = r.Rules[:min(1, len(r.Rules))], r.Pins[:min(1, len(r.Pins))]
 	return r
 }
@@ -218,6 +221,7 @@ func drawAnyRequest(t *rapid.T) season.Request {
 	r := season.Request{
 		Period: season.Period{From: from, To: from.AddDays(number(t, -1, 40, "days"))}, Athlete: drawAthlete(t),
 		Events: slice(t, 6, "events", drawEvent), Log: slice(t, 3, "log", drawDone), Pins: slice(t, 3, "pins", drawPin),
+		Club: slice(t, 2, "club", drawClubRule),
 		Rules: slice(t, 3, "rules", func(t *rapid.T) season.Override {
 			v := number(t, 0, 900, "value")
 			o := season.Override{Rule: rapid.SampledFrom([]string{"lifts-a-week", "size"}).Draw(t, "rule"), By: name(t, "by"), Reason: name(t, "reason")}
@@ -267,6 +271,13 @@ func shuffled(t *rapid.T, r season.Request) season.Request {
 	}
 	r.Events, r.Log, r.Pins = shuffle(t, r.Events, "events"), shuffle(t, r.Log, "log"), shuffle(t, r.Pins, "pins")
 	r.Places, r.Rules = shuffle(t, r.Places, "places"), shuffle(t, r.Rules, "rules")
+	if twice(len(r.Club)) {
+		r.Club = append(slices.Clone(r.Club), r.Club[0])
+	}
+	r.Club = slices.Clone(shuffle(t, r.Club, "club"))
+	for i := range r.Club {
+		r.Club[i].Days, r.Club[i].Kinds = shuffle(t, r.Club[i].Days, "days"), shuffle(t, r.Club[i].Kinds, "kinds")
+	}
 	r.Athlete.Hours, r.Athlete.Prefer = shuffle(t, r.Athlete.Hours, "hours"), shuffle(t, r.Athlete.Prefer, "prefer")
 	r.Athlete.Maxima, r.Athlete.Holds = shuffle(t, r.Athlete.Maxima, "maxima"), shuffle(t, r.Athlete.Holds, "holds")
 	r.Athlete.Restrictions = shuffle(t, r.Athlete.Restrictions, "restrictions")

@@ -113,6 +113,7 @@ func (d *decoder) request(o *jsonread.Fields) Request {
 	req.Events = list(o.Optional("events"), d.lim.Events, func(v jsonread.Value) calendar.Event { return d.event(v, req.Athlete.Zone) })
 	req.Places = list(o.Optional("places"), MaxPlaces, d.place)
 	req.Rules = list(o.Optional("rules"), MaxOverrides, d.override)
+	req.Club = list(o.Optional("club"), MaxClubRules, d.clubRule)
 	req.Log = list(o.Optional("log"), d.lim.Log, d.done)
 	req.Issued = list(o.Optional("issued"), d.lim.Issued, d.plan)
 	req.Pins = list(o.Optional("pins"), MaxPins, d.pin)

@@ -19,6 +19,7 @@ type Request struct {
 	Events  []calendar.Event
 	Places  []Place // none: one place, always open, with ordinary kit
 	Rules   []Override
+	Club    []ClubRule // rules of the club's own
 	Log     []Done
 	Issued  []Plan // earlier plans, newest last
 	Pins    []Pin

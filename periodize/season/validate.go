@@ -41,6 +41,9 @@ func checkRequest(f *finder, r Request, lim Limits) {
 	if c.most("/rules", len(r.Rules), MaxOverrides) {
 		c.rules()
 	}
+	if c.most("/club", len(r.Club), MaxClubRules) {
+		c.clubRules()
+	}
 	if c.most("/log", len(r.Log), lim.Log) {
 		c.log()
 	}
@@ -246,6 +249,10 @@ func (c *checker) days(path string, days []time.Weekday) {
 	if len(days) == 0 {
 		c.err(CodeMissing, path, "", "there are no days", "give days such as mon and thu")
 	}
+	c.weekdays(path, days)
+}
+
+func (c *checker) weekdays(path string, days []time.Weekday) {
 	seen := map[time.Weekday]bool{}
 	for i, d := range days {
 		switch {

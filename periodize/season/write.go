@@ -35,6 +35,7 @@ type wireRequest struct {
 	Events  []wireEvent       `json:"events,omitempty"`
 	Places  []wirePlace       `json:"places,omitempty"`
 	Rules   []Override        `json:"rules,omitempty"`
+	Club    []wireClubRule    `json:"club,omitempty"`
 	Log     []wireDone        `json:"log,omitempty"`
 	Issued  []json.RawMessage `json:"issued,omitempty"`
 	Pins    []wirePin         `json:"pins,omitempty"`
@@ -161,7 +162,7 @@ func each[S, T any](in []S, f func(S) T) []T {
 func (e *encoder) request(r Request) wireRequest {
 	return wireRequest{
 		Schema: Schema, Period: wirePeriodOf(r.Period), Now: instantText(r.Now), Athlete: e.athlete(r.Athlete),
-		Events: each(r.Events, e.event), Places: each(r.Places, wirePlaceOf), Rules: r.Rules,
+		Events: each(r.Events, e.event), Places: each(r.Places, wirePlaceOf), Rules: r.Rules, Club: each(r.Club, wireClubOf),
 		Log: each(r.Log, e.done), Issued: each(r.Issued, planText), Pins: each(r.Pins, wirePinOf),
 	}
 }
@@ -299,6 +300,10 @@ func (e *encoder) unwritable(r Request) {
 	}
 	for i, m := range r.Athlete.Maxima {
 		date(at("athlete", "maxima", i, "date"), m.Date)
+	}
+	for i, c := range r.Club {
+		clock(at("club", i, "from"), c.From)
+		clock(at("club", i, "to"), c.To)
 	}
 	for i, v := range r.Events {
 		zone(at("events", i, "zone"), v.Zone)
