@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/weft/calendar"
 	"example.org/weft/periodize/season"
@@ -123,6 +124,9 @@ type Held struct {
 	// Clearance says so. Without it the day alone is off.
 	Hold      season.Hold
 	Clearance bool
+	// Free are the dates without any session: the day's own, and when ill the
+	// next one too, since one whole date free of illness comes before training.
+	Free []calendar.Date
 }
 
 // State is as-written.
@@ -142,14 +146,16 @@ func (Eased) sealed()     {}
 func (Swapped) sealed()   {}
 func (Held) sealed()      {}
 
-// Effect is what a re-planning of the rest of the week needs to know of a day.
+// Effect is what a re-planning of the rest of the week needs to know of a day,
+// see periodize.Planner.Today.
 type Effect struct {
 	Kind      season.Kind // "" if there is no session
 	Minutes   int
 	Lift      bool
 	HeavyLegs bool // heavy lower-body work is left in it
 	Sets      map[Region]int
-	Hold      *season.Hold // to be added to the athlete, nil for none
+	Hold      *season.Hold    // to be added to the athlete, nil for none
+	Free      []calendar.Date // of a held day: dates without any session
 }
 
 // Effect is the work that is left.
@@ -161,9 +167,10 @@ func (d Day) Effect() Effect {
 
 // Effect is no work, and the hold if there is one.
 func (h Held) Effect() Effect {
-	if !h.Clearance {
-		return Effect{}
+	e := Effect{Free: slices.Clone(h.Free)}
+	if h.Clearance {
+		hold := h.Hold
+		e.Hold = &hold
 	}
-	hold := h.Hold
-	return Effect{Hold: &hold}
+	return e
 }

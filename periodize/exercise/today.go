@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"example.org/weft/calendar"
 	"example.org/weft/load"
 	"example.org/weft/periodize/season"
 )
@@ -125,8 +126,15 @@ func hold(in *Input, r *CheckIn) (Held, bool) {
 		}
 		h.Physio = append(h.Physio, physio(p))
 	}
+	if len(h.Why) > 0 {
+		h.Free = []calendar.Date{d}
+	}
 	if r.Ill || ill(in.History.Illness, d) {
 		say(false, "hold-ill")
+		h.Free = []calendar.Date{d}
+		if r.Ill {
+			h.Free = append(h.Free, d.AddDays(1))
+		}
 	}
 	if h.Clearance {
 		h.Hold = season.Hold{From: d}
