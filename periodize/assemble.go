@@ -216,12 +216,13 @@ func apart(a, b *starts.Slot) int64 {
 
 func (w *work) sessions(p *season.Plan) {
 	m := w.model
+	games := newGameDays(m)
 	for i := range w.slots {
 		s := &w.slots[i]
 		out := season.Session{
 			ID: s.ID, Start: m.Time(s.From), End: m.Time(s.To), Date: calendar.DateFromDayNumber(s.Day), Minutes: s.Minutes(),
 			Kind: s.Kind, State: season.AsWritten, Pinned: s.Pinned, HeavyLowerBody: s.Kind.HeavyLowerBody(),
-			SessionLoad: s.Load(), GameDay: w.gameDay(s.Day), Why: []season.Note{},
+			SessionLoad: s.Load(), GameDay: games.around(s.Day), Why: []season.Note{},
 		}
 		if s.Place >= 0 && s.Place < len(m.PlaceIDs) {
 			out.Place = m.PlaceIDs[s.Place]
@@ -234,20 +235,29 @@ func (w *work) sessions(p *season.Plan) {
 	}
 }
 
-func (w *work) gameDay(n int) []season.GameOffset {
-	m := w.model
-	var dates []calendar.Date
-	first := map[calendar.Date]string{}
-	for _, g := range m.Games {
-		e := &m.Events[g]
-		dates = append(dates, e.Date)
-		if _, ok := first[e.Date]; !ok {
-			first[e.Date] = e.ID
+// gameDays are the dates of games, and the first game of each.
+type gameDays struct {
+	dates []calendar.Date
+	first map[calendar.Date]string
+}
+
+func newGameDays(m *starts.Model) gameDays {
+	g := gameDays{first: map[calendar.Date]string{}}
+	for _, i := range m.Games { // in order of time
+		e := &m.Events[i]
+		if _, ok := g.first[e.Date]; !ok {
+			g.first[e.Date] = e.ID
+			g.dates = append(g.dates, e.Date)
 		}
 	}
+	return g
+}
+
+// around names the games nearest to a date.
+func (g gameDays) around(n int) []season.GameOffset {
 	out := []season.GameOffset{}
-	for _, o := range calendar.GameDay(calendar.DateFromDayNumber(n), dates) {
-		out = append(out, season.GameOffset{Event: first[o.Game], Days: o.Days})
+	for _, o := range calendar.GameDay(calendar.DateFromDayNumber(n), g.dates) {
+		out = append(out, season.GameOffset{Event: g.first[o.Game], Days: o.Days})
 	}
 	return out
 }

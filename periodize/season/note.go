@@ -106,17 +106,25 @@ func NewNote(code string, subject Subject, rule string, values Values) Note {
 	return Note{Code: code, Class: c.Class, Rule: rule, Subject: subject, Values: values, Text: render(c.Text, values)}
 }
 
+// render puts values into a text, once: braces in a value stay as they are.
 func render(text string, values Values) string {
-	names := make([]string, 0, len(values))
-	for n := range values {
-		names = append(names, n)
+	var b strings.Builder
+	for {
+		before, rest, open := strings.Cut(text, "{")
+		b.WriteString(before)
+		if !open {
+			return b.String()
+		}
+		name, after, closed := strings.Cut(rest, "}")
+		v, known := values[name]
+		if !closed || !known {
+			b.WriteByte('{')
+			text = rest
+			continue
+		}
+		b.WriteString(v.String())
+		text = after
 	}
-	sort.Strings(names)
-	pairs := make([]string, 0, 2*len(names))
-	for _, n := range names {
-		pairs = append(pairs, "{"+n+"}", values[n].String())
-	}
-	return strings.NewReplacer(pairs...).Replace(text)
 }
 
 // Codes returns every note code, sorted.
