@@ -35,11 +35,13 @@ func (c *checker) events() {
 
 func (c *checker) eventTexts(path string, e calendar.Event) {
 	c.id(path+"/id", e.ID, false)
-	c.choice(path+"/kind", string(e.Kind), kindWords())
-	if e.Status != "" {
+	if !e.Kind.Known() {
+		c.choice(path+"/kind", string(e.Kind), kindWords())
+	}
+	if e.Status != "" && !e.Status.Known() {
 		c.choice(path+"/status", string(e.Status), statusWords())
 	}
-	if e.Importance != "" {
+	if e.Importance != "" && !e.Importance.Known() {
 		c.choice(path+"/importance", string(e.Importance), importanceWords())
 	}
 	if e.Home != "" {
@@ -48,11 +50,12 @@ func (c *checker) eventTexts(path string, e calendar.Event) {
 	if e.Revision < 0 || e.Revision > maxSetting {
 		c.err(CodeRange, path+"/revision", fmt.Sprint(e.Revision), "a revision is a whole number from 0", "give 0 if there is none")
 	}
-	c.words(path+"/team", e.Team)
-	c.words(path+"/title", e.Title)
-	c.words(path+"/opponent", e.Opponent)
-	c.words(path+"/competition", e.Competition)
-	c.words(path+"/round", e.Round)
+	for _, f := range [...]struct{ field, text string }{{"/team", e.Team}, {"/title", e.Title}, {"/opponent", e.Opponent},
+		{"/competition", e.Competition}, {"/round", e.Round}} {
+		if f.text != "" { // most are, and seasons are checked by the thousand
+			c.words(path+f.field, f.text)
+		}
+	}
 }
 
 // eventTime checks the times of an event and places it. ok is false if it cannot
