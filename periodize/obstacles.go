@@ -126,7 +126,9 @@ type trial struct {
 }
 
 // candidates lists what may stand in the way between two layers, in a fixed
-// order: limits on single sessions first, then limits over days, then aims.
+// order: limits on single sessions first, then limits over days, then aims. Those
+// that bound the starts of a date come before all, so that a smallest set has them
+// only if it needs them: no start that was tried shows them.
 func (t *trial) candidates(from, to int) []obstacle {
 	w := t.w
 	var out []obstacle
@@ -135,6 +137,12 @@ func (t *trial) candidates(from, to int) []obstacle {
 		if !seen[o.way] {
 			seen[o.way] = true
 			out = append(out, o)
+		}
+	}
+	for l := from; l <= to; l++ {
+		for _, b := range w.model.Bounds(w.model.From + l) {
+			b := b
+			add(obstacle{way: w.way(b.Rule, b.Event), static: &b})
 		}
 	}
 	for _, o := range t.blocked(w.model, from, to) {

@@ -45,7 +45,7 @@ func parameters(set *rule.Set) judge.Parameters {
 	p.BetweenLength.Max, p.BetweenRecovery = int64(set.Value("between-games-recovery")), int64(set.Value("between-games-recovery"))
 	p.HeavyBeforeGame, p.FullBeforeGame, p.EccentricBeforeGame = minutes("heavy-before-game"), minutes("full-before-game"), minutes("eccentric-before-game")
 	p.PrimerWindow = judge.Range{Min: minutes("primer-latest"), Max: minutes("primer-earliest")}
-	p.CloseGames = minutes("between-games")
+	p.BetweenGames = minutes("between-games")
 	p.AfterGameFull, p.AfterGameTrimmed = off("after-game-full", minutes("after-game-full")), off("after-game-trimmed", minutes("after-game-trimmed"))
 	p.PostGameAge, p.PostGameWithin, p.PostGameNext = set.Value("post-game-age"), int64(set.Value("post-game")), minutes("post-game-next")
 	p.Sleep, p.SleepMinor = off("sleep", minutes("sleep")), off("sleep-minor", minutes("sleep-minor"))

@@ -68,15 +68,21 @@ func latestEnd(s *season, r *session) (finding, bool) {
 }
 
 // sessionLength: by kind; shorter on exam dates, where full-size and eccentric
-// sessions have no place, and for recovery between close games.
+// sessions have no place, and for recovery between games.
 func sessionLength(s *season, r *session) (finding, bool) {
 	length := s.p.Length[r.Kind]
 	if exams := s.on(r.Date).exams; len(exams) > 0 {
 		fits := r.Kind != FullBody && r.Kind != Eccentric && s.p.ExamLength.holds(r.minutes())
 		return r.here(exams[0]), !fits
 	}
-	if next, ok := s.closeGames(r); ok && r.Kind == Recovery {
-		return r.here(next), !s.p.BetweenLength.holds(r.minutes())
+	var near *event
+	if r.Kind == Recovery {
+		if next, ok := s.between(r, s.p.CloseGames); ok {
+			near, length.Min = next, s.p.BetweenLength.Min
+		}
+		if next, ok := s.between(r, s.p.BetweenGames); ok {
+			near, length.Max = next, s.p.BetweenLength.Max
+		}
 	}
-	return r.here(nil), !length.holds(r.minutes())
+	return r.here(near), !length.holds(r.minutes())
 }

@@ -65,14 +65,18 @@ func gameDate(s *season, r *session) (finding, bool) {
 }
 
 func (s *season) shortRecoveryBetween(r *session) bool {
-	_, between := s.closeGames(r)
-	return between && r.Kind == Recovery && r.minutes() <= s.p.BetweenRecovery
+	_, near := s.between(r, s.p.CloseGames)
+	return near && s.shortRecovery(r)
 }
 
-// betweenGames: nothing but short recovery between close games.
+func (s *season) shortRecovery(r *session) bool {
+	return r.Kind == Recovery && r.minutes() <= s.p.BetweenRecovery
+}
+
+// betweenGames: nothing but short recovery between two games that are near.
 func betweenGames(s *season, r *session) (finding, bool) {
-	next, between := s.closeGames(r)
-	return finding{next, r.Date, r.Date}, between && !s.shortRecoveryBetween(r)
+	next, between := s.between(r, s.p.BetweenGames)
+	return finding{next, r.Date, r.Date}, between && !s.shortRecovery(r)
 }
 
 // afterGame: full-size work waits a day after a game, trimmed half a day.

@@ -31,15 +31,16 @@ type Parameters struct {
 	YoungAge       int // years; up to this age LatestEndYoung holds
 	Length         [kinds]Range
 	ExamLength     Range // replaces Length on exam dates
-	BetweenLength  Range // replaces Length for recovery between close games
+	BetweenLength  Range // of recovery between two games: Min between close ones, Max between those nearer than BetweenGames
 
 	// Games.
 	HeavyBeforeGame     int64
 	FullBeforeGame      int64
 	EccentricBeforeGame int64
 	PrimerWindow        Range
-	CloseGames          int64 // two games nearer than this, end to start, are close
-	BetweenRecovery     int64 // longest recovery session between close games
+	BetweenGames        int64 // between two games nearer than this, end to start, only short recovery
+	CloseGames          int64 // between two games nearer than this short recovery is allowed
+	BetweenRecovery     int64 // longest recovery session that is short
 	AfterGameFull       int64
 	AfterGameTrimmed    int64
 	PostGameAge         int // years
@@ -159,6 +160,7 @@ func Default() Parameters {
 		FullBeforeGame:      48 * hour,
 		EccentricBeforeGame: 72 * hour,
 		PrimerWindow:        Range{12 * hour, 36 * hour},
+		BetweenGames:        24 * hour,
 		CloseGames:          24 * hour,
 		BetweenRecovery:     30,
 		AfterGameFull:       24 * hour,

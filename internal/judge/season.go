@@ -162,12 +162,12 @@ func (s *season) ownGame(r *session) (*event, bool) {
 	return s.lastGame(r.Start)
 }
 
-// closeGames says whether a session starts between two games that are nearer
-// than a day, end to start, and returns the second.
-func (s *season) closeGames(r *session) (*event, bool) {
+// between says whether a session starts between two games that are nearer than so
+// much, end to start, and returns the second.
+func (s *season) between(r *session, near int64) (*event, bool) {
 	first, before := s.lastGame(r.Start)
 	next, after := s.nextGame(r.Start)
-	if before && after && next.Start-first.End < s.p.CloseGames {
+	if before && after && next.Start-first.End < near {
 		return next, true
 	}
 	return nil, false

@@ -164,16 +164,20 @@ func (c *check) neighbours(s *session) (before, after *event) {
 }
 
 // shortBetween says whether a session is a short recovery session between two
-// close games, and whether it lies between two such games at all.
-func (c *check) shortBetween(s *session) (short, between bool) {
+// games less than a day apart, and whether between-games forbids it.
+func (c *check) shortBetween(s *session) (short, forbidden bool) {
 	before, after := c.neighbours(s)
-	between = before != nil && after != nil && after.start.Sub(before.end) < c.hours("between-games", 24)
-	return between && s.Kind == "recovery" && s.Minutes <= c.value("between-games-recovery", 30), between
+	if before == nil || after == nil {
+		return false, false
+	}
+	gap := after.start.Sub(before.end)
+	short = s.Kind == "recovery" && s.Minutes <= c.value("between-games-recovery", 30)
+	return short && gap < 24*time.Hour, gap < c.hours("between-games", 24) && !short
 }
 
 func (c *check) aroundGames(s *session) {
 	served, hurt := false, false
-	short, between := c.shortBetween(s)
+	short, forbidden := c.shortBetween(s)
 	for _, g := range c.games {
 		gap := g.start.Sub(s.End)
 		if g.start.After(s.Start) {
@@ -200,7 +204,7 @@ func (c *check) aroundGames(s *session) {
 	if s.Kind == "primer" && (!served || hurt) {
 		c.say(1, s, "primer outside its window")
 	}
-	if between && !short && !c.off("between-games") {
+	if forbidden && !c.off("between-games") {
 		c.say(5, s, "between two games")
 	}
 	before, after := c.neighbours(s)
@@ -265,8 +269,13 @@ func (c *check) room(s *session) {
 	}
 	least, most := map[string]int{"full-body": 35, "trimmed-full-body": 35, "primer": 30, "recovery": 30, "post-game": 30, "eccentric": 45}[s.Kind],
 		map[string]int{"full-body": 60, "trimmed-full-body": 50, "primer": 40, "recovery": 45, "post-game": 30, "eccentric": 60}[s.Kind]
-	if _, between := c.shortBetween(s); between && s.Kind == "recovery" {
-		least, most = 20, c.value("between-games-recovery", 30)
+	if before, after := c.neighbours(s); s.Kind == "recovery" && before != nil && after != nil {
+		if after.start.Sub(before.end) < 24*time.Hour {
+			least = 20
+		}
+		if after.start.Sub(before.end) < c.hours("between-games", 24) {
+			most = c.value("between-games-recovery", 30)
+		}
 	}
 	if exam := c.lastExam(s.day); exam != nil {
 		least, most = 20, c.value("exam-minutes", 30)

@@ -9,7 +9,21 @@ func (f *Facts) NextGame(at int64) int { return f.nextGame(at) }
 
 // Between reports whether an instant lies between two games nearer to each other
 // than between-games allows, and which two.
-func (f *Facts) Between(at int64) (before, after int, ok bool) { return f.between(at) }
+func (f *Facts) Between(at int64) (before, after int, ok bool) {
+	before, after, ok, _ = f.between(at)
+	return before, after, ok
+}
+
+// Bounds are the limits that bound the starts of a date whatever is tried there:
+// open hours, the latest end and exams.
+func (f *Facts) Bounds(i int) []Breach {
+	d := &f.Days[i]
+	out := []Breach{{"open-hours", -1}, {latestEnd(d), -1}}
+	if d.Exam && f.Set.On("exam-date") {
+		out = append(out, Breach{"exam-date", f.examOn(d)})
+	}
+	return out
+}
 
 // Usual is the usual length of a kind in minutes.
 func (f *Facts) Usual(k season.Kind) int {

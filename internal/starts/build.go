@@ -320,7 +320,7 @@ func (m *Model) pinned(d *Day, p season.Pin) (Slot, bool) {
 	}
 	s := Slot{Kind: p.Kind, Forced: true, Pinned: true}
 	s.From = floorMinutes(m.Zone.Resolve(calendar.Wall{Date: d.Date, Clock: *p.Start}).Instant)
-	if _, _, tight := m.between(s.From); tight && p.Kind == season.Recovery {
+	if _, _, tight, _ := m.between(s.From); tight && p.Kind == season.Recovery {
 		usual = min(usual, m.Set.Value("between-games-recovery"))
 	}
 	s.To = s.From + int64(usual)

@@ -163,18 +163,12 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 	up := func(m int64) int64 { return (m + step - 1) / step * step }
 	down := func(m int64) int64 { return m / step * step }
 	// The window never reaches past the latest end.
-	latest := f.Set.Value("latest-end")
-	if d.Minor {
-		latest = f.Set.Value("latest-end-minor")
-	}
-	if d.Age <= 15 {
-		latest = f.Set.Value("latest-end-15")
-	}
-	if d.Exam {
+	latest := f.Set.Value(latestEnd(d))
+	if d.Exam && f.Set.On("exam-date") && !f.Ignore[Breach{"exam-date", f.examOn(d)}] {
 		latest = min(latest, f.Set.Value("exam-date"))
 		w.from = max(w.from, d.ExamEnd)
 	}
-	if !f.Ignore[Breach{"latest-end", -1}] && !f.Ignore[Breach{"latest-end-minor", -1}] && !f.Ignore[Breach{"latest-end-15", -1}] {
+	if !f.Ignore[Breach{latestEnd(d), -1}] {
 		w.to = min(w.to, f.clock(d, calendar.Clock(latest*60)))
 	}
 	w.from = max(w.from, f.Now)
@@ -190,9 +184,16 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 		}
 		return
 	}
+	short := 0 // a length that is allowed where the usual one is not
 	if k == season.Recovery {
-		if _, _, tight := f.between(w.from); tight {
-			least, usual = 20, min(usual, f.Set.Value("between-games-recovery"))
+		_, _, tight, near := f.between(w.from)
+		from, to, _ := f.recoveryLengths(tight, near)
+		usual = min(usual, to)
+		if !d.Exam {
+			least = from
+		}
+		if near && !tight {
+			short = f.Set.Value("between-games-recovery")
 		}
 	}
 	at := func(from int64) {
@@ -201,11 +202,17 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 		if to-from >= int64(least) {
 			try(from, to)
 		}
+		if to = from + int64(short); short >= least && to <= w.to {
+			try(from, to)
+		}
 	}
 	until := func(to int64) {
 		to = down(min(to, w.to))
 		from := max(to-int64(usual), up(w.from))
 		if to-from >= int64(least) {
+			try(from, to)
+		}
+		if from = to - int64(short); short >= least && from >= w.from {
 			try(from, to)
 		}
 	}

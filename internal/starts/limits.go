@@ -106,15 +106,40 @@ func (f *Facts) gamesNear(at int64) []int {
 	return f.Games[lo:hi]
 }
 
-// between reports whether a session that starts at an instant does so between
-// two games nearer to each other than the limit, and which two.
-func (f *Facts) between(from int64) (before, after int, ok bool) {
+// closeMinutes: two games nearer to each other, end to start, are close. What is
+// allowed between them keeps to this number and not to between-games, so that to
+// relax that limit takes nothing away.
+const closeMinutes = 24 * 60
+
+// between says what an instant lies between: the game that ended last and the one
+// that starts next, whether these are nearer than between-games (tight), and
+// whether they are close (near).
+func (f *Facts) between(from int64) (before, after int, tight, near bool) {
 	before, after = f.previousGame(from), f.nextGame(from)
 	if before < 0 || after < 0 {
-		return before, after, false
+		return before, after, false, false
 	}
-	return before, after, f.Events[after].From-f.Events[before].To < int64(f.Set.Value("between-games"))*60
+	gap := f.Events[after].From - f.Events[before].To
+	return before, after, gap < int64(f.Set.Value("between-games"))*60, gap < closeMinutes
 }
+
+// recoveryLengths are the shortest, usual and longest minutes of a recovery
+// session between two games.
+func (f *Facts) recoveryLengths(tight, near bool) (least, usual, most int) {
+	least, usual, most = f.lengths(season.Recovery)
+	short := f.Set.Value("between-games-recovery")
+	if tight {
+		usual, most = min(usual, short), short
+	}
+	if near {
+		least = shortRecovery
+	}
+	return least, usual, most
+}
+
+// shortRecovery is the shortest recovery session between close games. Common
+// practice, no source.
+const shortRecovery = 20
 
 // breaches returns every static limit that a slot breaks. Open hours are known
 // to the caller, which passes whether they hold.
@@ -155,30 +180,19 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 	if !open {
 		hit("open-hours", -1)
 	}
-	switch {
-	case d.Age <= 15:
-		if s.EndClock > set.Value("latest-end-15") {
-			hit("latest-end-15", -1)
-		}
-	case d.Minor:
-		if s.EndClock > set.Value("latest-end-minor") {
-			hit("latest-end-minor", -1)
-		}
-	default:
-		if s.EndClock > set.Value("latest-end") {
-			hit("latest-end", -1)
-		}
+	if id := latestEnd(d); s.EndClock > set.Value(id) {
+		hit(id, -1)
 	}
 	least, _, most := f.lengths(k)
-	g1, _, tight := f.between(s.From)
+	g1, _, tight, near := f.between(s.From)
 	switch {
 	case d.Exam:
 		least, most = 20, set.Value("exam-minutes")
 		if full(k) {
 			hit("session-length", -1)
 		}
-	case tight && k == season.Recovery:
-		least, most = 20, set.Value("between-games-recovery")
+	case k == season.Recovery:
+		least, _, most = f.recoveryLengths(tight, near)
 	}
 	if n := s.Minutes(); n < least || n > most {
 		hit("session-length", -1)
@@ -203,7 +217,7 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 			hit("primer-latest", g)
 		}
 		if f.Events[g].Day == s.Day && set.On("game-date") {
-			if !(tight && k == season.Recovery && s.Minutes() <= set.Value("between-games-recovery")) {
+			if !(near && k == season.Recovery && s.Minutes() <= set.Value("between-games-recovery")) {
 				hit("game-date", g)
 			}
 		}
@@ -278,6 +292,17 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 		}
 	}
 	return out
+}
+
+// latestEnd is the row that says when a date ends for the athlete.
+func latestEnd(d *Day) string {
+	switch {
+	case d.Age <= 15:
+		return "latest-end-15"
+	case d.Minor:
+		return "latest-end-minor"
+	}
+	return "latest-end"
 }
 
 func (f *Facts) eccentricAllowed(d *Day) bool {
