@@ -15,6 +15,7 @@ var edges = []struct {
 	{"internal/jsonread", nil},
 	{"internal/judge", nil},
 	{"internal/layered", nil},
+	{"internal/columns", nil},
 	{"calendar", nil},
 	{"calendar/fixture", []string{"calendar"}},
 	{"calendar/icalendar", []string{"calendar"}},

@@ -1,0 +1,344 @@
+package columns
+
+import (
+	"errors"
+	"math"
+)
+
+// LP is the least sum of costs of numbers x >= 0 under rows of sums, solved by
+// the revised primal simplex method with a dense inverse of the basis. Columns may
+// be added after a solve, which then goes on from where it stood. It is meant for
+// some hundred rows.
+//
+// Every product is rounded before it is added, so that machines with a fused
+// multiply-add take the same steps as those without.
+type LP struct {
+	m     int
+	right []float64
+	cols  []lpColumn
+	basis []int // column of each row
+	at    []int // row of each column, -1 if it is not basic
+	inv   []float64
+	x     []float64 // value of each row's column
+	dual  []float64
+	alpha []float64
+	cheap []float64 // costs of the first phase
+	ready bool      // the first phase is over
+	since int       // pivots since the inverse was computed afresh
+	// Pivots counts the steps of all solves.
+	Pivots int
+}
+
+type lpColumn struct {
+	rows   []int
+	coefs  []float64
+	cost   float64
+	barred bool // artificial: only there for the first phase
+}
+
+// Why a linear program has no answer.
+var (
+	ErrLPInfeasible = errors.New("columns: no numbers satisfy the rows")
+	ErrLPUnbounded  = errors.New("columns: the cost falls without end")
+	ErrLPSteps      = errors.New("columns: the simplex method takes too many steps")
+	ErrLPSingular   = errors.New("columns: the basis is singular")
+)
+
+// Tolerances of the simplex method, on rows and costs of size one.
+const (
+	lpZero    = 1e-9
+	lpPivot   = 1e-8
+	lpRefresh = 120    // pivots after which the inverse is computed afresh
+	lpStall   = 60     // steps without progress after which Bland's rule decides
+	lpSteps   = 200000 // of one solve
+)
+
+// NewLP makes a program of rows: sum <= right, or sum == right where equal says
+// so.
+func NewLP(right []float64, equal []bool) *LP {
+	p := &LP{m: len(right), right: append([]float64(nil), right...)}
+	p.basis = make([]int, p.m)
+	p.inv = make([]float64, p.m*p.m)
+	p.x = make([]float64, p.m)
+	p.dual, p.alpha = make([]float64, p.m), make([]float64, p.m)
+	for r := range right {
+		slack := -1
+		if !equal[r] {
+			slack = p.Add(0, []int{r}, []float64{1})
+		}
+		sign := 1.0
+		if right[r] < 0 {
+			sign = -1
+		}
+		basic := slack
+		if slack < 0 || sign < 0 {
+			basic = p.Add(0, []int{r}, []float64{sign})
+			p.cols[basic].barred = true
+			p.cheap[basic] = 1
+		}
+		p.basis[r], p.at[basic] = basic, r
+		p.inv[r*p.m+r] = sign
+		p.x[r] = sign * right[r]
+	}
+	return p
+}
+
+// Add adds a column and returns its number. Rows must not repeat.
+func (p *LP) Add(cost float64, rows []int, coefs []float64) int {
+	p.cols = append(p.cols, lpColumn{rows: rows, coefs: coefs, cost: cost})
+	p.cheap = append(p.cheap, 0)
+	p.at = append(p.at, -1)
+	return len(p.cols) - 1
+}
+
+// Value returns the number of a column in the last answer.
+func (p *LP) Value(col int) float64 {
+	if r := p.at[col]; r >= 0 {
+		return p.x[r]
+	}
+	return 0
+}
+
+// Dual returns by how much the least cost grows with the right side of a row.
+func (p *LP) Dual(row int) float64 { return p.dual[row] }
+
+// Cost returns the cost of the last answer.
+func (p *LP) Cost() float64 {
+	var sum float64
+	for r, c := range p.basis {
+		sum += float64(p.cols[c].cost * p.x[r])
+	}
+	return sum
+}
+
+// Solve finds the least cost.
+func (p *LP) Solve() error {
+	if !p.ready {
+		if err := p.phase(true); err != nil {
+			return err
+		}
+		for r, c := range p.basis {
+			if p.cols[c].barred && p.x[r] > 1e-7 {
+				return ErrLPInfeasible
+			}
+		}
+		p.ready = true
+	}
+	return p.phase(false)
+}
+
+func (p *LP) cost(c int, first bool) float64 {
+	if first {
+		return p.cheap[c]
+	}
+	return p.cols[c].cost
+}
+
+// phase takes steps until no column promises anything.
+func (p *LP) phase(first bool) error {
+	stalled := 0
+	for step := 0; step < lpSteps; step++ {
+		p.duals(first)
+		enter := p.entering(first, stalled > lpStall)
+		if enter < 0 {
+			return nil
+		}
+		p.column(enter)
+		leave := p.leaving(stalled > lpStall)
+		if leave < 0 {
+			return ErrLPUnbounded
+		}
+		if p.pivot(leave, enter) > lpZero {
+			stalled = 0
+		} else {
+			stalled++
+		}
+		if p.since >= lpRefresh {
+			if err := p.refresh(); err != nil {
+				return err
+			}
+		}
+	}
+	return ErrLPSteps
+}
+
+// duals computes the prices of the rows: basic costs times the inverse.
+func (p *LP) duals(first bool) {
+	clear(p.dual)
+	for r, c := range p.basis {
+		cost := p.cost(c, first)
+		if cost == 0 {
+			continue
+		}
+		row := p.inv[r*p.m : (r+1)*p.m]
+		for k, v := range row {
+			p.dual[k] += float64(cost * v)
+		}
+	}
+}
+
+// reduced is what a column costs more than the rows it uses are worth.
+func (p *LP) reduced(c int, first bool) float64 {
+	d := p.cost(c, first)
+	col := &p.cols[c]
+	for i, r := range col.rows {
+		d -= float64(p.dual[r] * col.coefs[i])
+	}
+	return d
+}
+
+// entering picks the column that saves most for one unit, the first of equals;
+// with Bland's rule the first that saves anything.
+func (p *LP) entering(first, bland bool) int {
+	best, low := -1, -lpZero
+	for c := range p.cols {
+		if p.at[c] >= 0 || p.cols[c].barred {
+			continue
+		}
+		d := p.reduced(c, first)
+		if d < low-lpZero*math.Abs(p.cost(c, first)) {
+			if bland {
+				return c
+			}
+			best, low = c, d
+		}
+	}
+	return best
+}
+
+// column computes how the basic numbers fall when a column grows.
+func (p *LP) column(c int) {
+	clear(p.alpha)
+	col := &p.cols[c]
+	for r := 0; r < p.m; r++ {
+		row := p.inv[r*p.m : (r+1)*p.m]
+		var a float64
+		for i, k := range col.rows {
+			a += float64(row[k] * col.coefs[i])
+		}
+		p.alpha[r] = a
+	}
+}
+
+// leaving picks the row whose number falls to zero first. Among equals an
+// artificial number goes first, then the largest pivot; with Bland's rule the
+// first column.
+func (p *LP) leaving(bland bool) int {
+	best, low := -1, math.Inf(1)
+	for r := 0; r < p.m; r++ {
+		a := p.alpha[r]
+		barred := p.ready && p.cols[p.basis[r]].barred
+		if barred && math.Abs(a) > lpPivot {
+			return r // it stays zero
+		}
+		if a <= lpPivot {
+			continue
+		}
+		t := max(p.x[r], 0) / a
+		switch {
+		case best < 0 || t < low-lpZero:
+		case t > low+lpZero:
+			continue
+		case bland && p.basis[r] > p.basis[best]:
+			continue
+		case !bland && a <= p.alpha[best]:
+			continue
+		}
+		best, low = r, min(low, t)
+	}
+	return best
+}
+
+// pivot lets a column enter the basis for a row's, and returns how far it went.
+func (p *LP) pivot(leave, enter int) float64 {
+	a := p.alpha[leave]
+	t := p.x[leave] / a
+	if math.Abs(t) < lpZero {
+		t = 0
+	}
+	row := p.inv[leave*p.m : (leave+1)*p.m]
+	for k := range row {
+		row[k] /= a
+	}
+	for r := 0; r < p.m; r++ {
+		f := p.alpha[r]
+		if r == leave || f == 0 {
+			continue
+		}
+		other := p.inv[r*p.m : (r+1)*p.m]
+		for k, v := range row {
+			other[k] -= float64(f * v)
+		}
+		if p.x[r] -= float64(f * t); math.Abs(p.x[r]) < lpZero {
+			p.x[r] = 0
+		}
+	}
+	p.at[p.basis[leave]] = -1
+	p.basis[leave], p.at[enter] = enter, leave
+	p.x[leave] = t
+	p.Pivots++
+	p.since++
+	return math.Abs(t)
+}
+
+// refresh computes the inverse and the numbers afresh, so that rounding does not
+// add up.
+func (p *LP) refresh() error {
+	m := p.m
+	work := make([]float64, m*m) // the basis, row by row
+	for k, c := range p.basis {
+		col := &p.cols[c]
+		for i, r := range col.rows {
+			work[r*m+k] = col.coefs[i]
+		}
+	}
+	inv := make([]float64, m*m)
+	for r := 0; r < m; r++ {
+		inv[r*m+r] = 1
+	}
+	for k := 0; k < m; k++ {
+		best := k
+		for r := k + 1; r < m; r++ {
+			if math.Abs(work[r*m+k]) > math.Abs(work[best*m+k]) {
+				best = r
+			}
+		}
+		if math.Abs(work[best*m+k]) < 1e-11 {
+			return ErrLPSingular
+		}
+		if best != k {
+			for j := 0; j < m; j++ {
+				work[k*m+j], work[best*m+j] = work[best*m+j], work[k*m+j]
+				inv[k*m+j], inv[best*m+j] = inv[best*m+j], inv[k*m+j]
+			}
+		}
+		d := work[k*m+k]
+		for j := 0; j < m; j++ {
+			work[k*m+j] /= d
+			inv[k*m+j] /= d
+		}
+		for r := 0; r < m; r++ {
+			f := work[r*m+k]
+			if r == k || f == 0 {
+				continue
+			}
+			for j := 0; j < m; j++ {
+				work[r*m+j] -= float64(f * work[k*m+j])
+				inv[r*m+j] -= float64(f * inv[k*m+j])
+			}
+		}
+	}
+	p.inv = inv
+	for r := 0; r < m; r++ {
+		var v float64
+		for k := 0; k < m; k++ {
+			v += float64(inv[r*m+k] * p.right[k])
+		}
+		if math.Abs(v) < lpZero {
+			v = 0
+		}
+		p.x[r] = v
+	}
+	p.since = 0
+	return nil
+}

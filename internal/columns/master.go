@@ -1,0 +1,255 @@
+package columns
+
+import (
+	"context"
+	"encoding/binary"
+	"errors"
+	"math"
+	"sync"
+	"sync/atomic"
+)
+
+// search is a problem being solved.
+type search struct {
+	*Problem
+	ctx   context.Context
+	pool  [][]*Column // of each group, in order of arrival
+	known []map[string]int64
+	best  []*Column // of the best choice so far, nil if there is none
+	cost  int64     // its cost with what is over
+	stats Stats
+}
+
+// node is a part of the choices: those that meet the demands.
+type node struct {
+	fixed  [][]Fix // of each group
+	bound  int64
+	center []int64 // prices of the best bound above it
+}
+
+var errNothing = errors.New("columns: a group has no column at all")
+
+// Solve finds the best choice it can within the work allowed. The context only
+// aborts.
+func Solve(ctx context.Context, p Problem) (*Result, error) {
+	s := &search{Problem: &p, ctx: ctx, pool: make([][]*Column, p.Groups), known: make([]map[string]int64, p.Groups), cost: math.MaxInt64}
+	for g := range s.known {
+		s.known[g] = map[string]int64{}
+		if g < len(p.Known) {
+			for _, c := range p.Known[g] {
+				s.keep(g, c)
+			}
+		}
+	}
+	bound, prices, err := s.tree()
+	if err != nil {
+		return nil, err
+	}
+	if s.best == nil {
+		return nil, errNothing
+	}
+	out := &Result{Bound: bound, Prices: prices, Stats: s.stats}
+	for _, c := range s.best {
+		out.Chosen = append(out.Chosen, *c)
+	}
+	out.Cost, out.Over = s.total(s.best)
+	out.Proved = s.enough(s.cost, bound)
+	for g := range s.pool {
+		out.Stats.Columns += len(s.pool[g])
+	}
+	return out, nil
+}
+
+// keep adds a column to the pool unless one that uses the same costs no more.
+func (s *search) keep(g int, c Column) bool {
+	key := make([]byte, 0, 16*len(c.Uses))
+	for _, u := range c.Uses {
+		key = binary.AppendUvarint(key, uint64(u.Row))
+		key = binary.AppendVarint(key, u.N)
+	}
+	if was, ok := s.known[g][string(key)]; ok && was <= c.Cost {
+		return false
+	}
+	s.known[g][string(key)] = c.Cost
+	s.pool[g] = append(s.pool[g], &c)
+	return true
+}
+
+// program is the linear program of a node over the columns of the pool.
+type program struct {
+	lp    *LP
+	cols  [][]int // of each group and column of the pool, -1 if it is not in
+	added []int   // how many columns of the pool have been looked at
+}
+
+// build writes the linear program of a node. The rows of the groups come after
+// those of the limits; a group without a column is kept alive by one that costs
+// more than anything.
+func (s *search) build(n *node) *program {
+	rows := len(s.Limits)
+	right := make([]float64, rows+s.Groups)
+	equal := make([]bool, rows+s.Groups)
+	for r, l := range s.Limits {
+		right[r] = float64(l)
+	}
+	for g := 0; g < s.Groups; g++ {
+		right[rows+g], equal[rows+g] = 1, true
+	}
+	q := &program{lp: NewLP(right, equal), cols: make([][]int, s.Groups), added: make([]int, s.Groups)}
+	over := float64(s.Over) / s.unit()
+	for r := range s.Limits {
+		q.lp.Add(over, []int{r}, []float64{-1})
+	}
+	for g := 0; g < s.Groups; g++ {
+		q.lp.Add(over*float64(rows+1)*4, []int{rows + g}, []float64{1})
+	}
+	s.extend(q, n)
+	return q
+}
+
+// extend adds what has come to the pool since.
+func (s *search) extend(q *program, n *node) {
+	for g := range s.pool {
+		for ; q.added[g] < len(s.pool[g]); q.added[g]++ {
+			c := s.pool[g][q.added[g]]
+			if !c.meets(n.fixed[g]) {
+				q.cols[g] = append(q.cols[g], -1)
+				continue
+			}
+			rows, coefs := make([]int, 0, len(c.Uses)+1), make([]float64, 0, len(c.Uses)+1)
+			for _, u := range c.Uses {
+				rows, coefs = append(rows, u.Row), append(coefs, float64(u.N))
+			}
+			rows, coefs = append(rows, len(s.Limits)+g), append(coefs, 1)
+			q.cols[g] = append(q.cols[g], q.lp.Add(float64(c.Cost)/s.unit(), rows, coefs))
+		}
+	}
+}
+
+// suggested are the prices that the duals of the linear program say.
+func (s *search) suggested(q *program) []int64 {
+	out := make([]int64, len(s.Limits))
+	for r := range out {
+		p := math.Round(-q.lp.Dual(r) * s.unit())
+		out[r] = int64(min(max(p, 0), float64(s.Over)))
+	}
+	return out
+}
+
+// price asks for the columns of all groups, several at the same time.
+func (s *search) price(prices []int64, n *node) ([]Answer, error) {
+	out := make([]Answer, s.Groups)
+	errs := make([]error, s.Groups)
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(max(s.Workers, 1), s.Groups) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for {
+				g := int(next.Add(1)) - 1
+				if g >= s.Groups {
+					return
+				}
+				out[g], errs[g] = s.Price(s.ctx, g, prices, n.fixed[g])
+			}
+		}()
+	}
+	wg.Wait()
+	s.stats.Priced += s.Groups
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, s.ctx.Err()
+}
+
+// bound is what the answers prove at the prices. No choice is left if a group has
+// no column.
+func (s *search) bound(prices []int64, answers []Answer) (bound int64, none bool) {
+	for g := range answers {
+		if answers[g].None {
+			return 0, true
+		}
+		bound += answers[g].Bound
+	}
+	for r, p := range prices {
+		bound -= p * s.Limits[r]
+	}
+	return bound, false
+}
+
+// How far prices move towards the duals of the linear program: the rest is the
+// weight of the prices of the best bound, which damps their swinging.
+const (
+	smoothWhole = 10
+	smoothOld   = 6
+)
+
+// relax finds the best bound of a node and the program over the columns that
+// prove it; nil if the node has no choice.
+func (s *search) relax(n *node, rounds int) (*program, error) {
+	q := s.build(n)
+	old := int64(smoothOld)
+	first := true
+	for round := 0; round < rounds; round++ {
+		if err := q.lp.Solve(); err != nil {
+			return nil, err
+		}
+		duals := s.suggested(q)
+		prices := make([]int64, len(duals))
+		for r := range prices {
+			prices[r] = (n.center[r]*old + duals[r]*(smoothWhole-old)) / smoothWhole
+		}
+		if first {
+			copy(prices, n.center) // what the parent knew, or no prices at all
+		}
+		answers, err := s.price(prices, n)
+		if err != nil {
+			return nil, err
+		}
+		s.stats.Rounds++
+		bound, none := s.bound(prices, answers)
+		if none {
+			return nil, nil
+		}
+		better := bound > n.bound || first
+		if better {
+			n.bound = max(n.bound, bound)
+			n.center = prices
+		}
+		first = false
+		added := 0
+		for g := range answers {
+			for _, c := range answers[g].Columns {
+				if s.keep(g, c) {
+					added++
+				}
+			}
+		}
+		s.extend(q, n)
+		if s.Progress != nil {
+			s.Progress(s.stats, s.cost, n.bound)
+		}
+		// Both are within a thousandth of one: the program over all columns costs
+		// no less than the bound and no more than the program over these.
+		gap := q.lp.Cost() - float64(n.bound)/s.unit()
+		if s.best != nil && s.enough(s.cost, n.bound) {
+			break
+		}
+		switch {
+		case added > 0 && gap > 1e-3:
+			if !better {
+				old = max(old-2, 2)
+			} else {
+				old = smoothOld
+			}
+		case added == 0 && old > 0 && gap > 1e-3:
+			old = 0 // the duals themselves, before giving up
+		default:
+			return q, q.lp.Solve()
+		}
+	}
+	return q, q.lp.Solve()
+}
