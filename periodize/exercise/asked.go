@@ -46,23 +46,16 @@ type asked struct {
 	eased    int // percent of the written load taken off on the day
 	less     int // rounds taken off
 	firstSet bool
-	familiar bool   // nothing new
-	used     []int8 // by exercise: in which of the last cards of the kind it was, 1 the last, 0 in none
-	cards    int8   // of the kind, looked at
-	known    []bool // by exercise
-	mains    map[Pattern]lastMain
+	familiar bool // nothing new
+	mem      *memory
+	ws       *workspace
+	used     []int8           // by exercise: in which of the last cards of its sort it was, 1 the last, 0 in none
+	cards    int              // of its sort, looked at
 	recorded map[Pattern]bool // patterns of main lifts with a maximum that may be done today
-	lastMain Pattern
-	keep     *Card // written before, to be kept where it can be
+	keep     *Card            // written before, to be kept where it can be
 	notes    []season.Note
-	avoid    map[int]bool
-	shrink   bool // the card may be shorter than the minutes
-}
-
-type lastMain struct {
-	id    string
-	since calendar.Date
-	over  bool // another one came before
+	avoid    []bool // by exercise
+	shrink   bool   // the card may be shorter than the minutes
 }
 
 // athleteMonths is the training age, 0 if unknown.
@@ -130,22 +123,17 @@ func (a *asked) before() {
 		a.less, a.cut = max(a.less, 1), max(a.cut, 10)
 		a.say("card-after-illness", "date", until)
 	}
-	a.used = make([]int8, len(a.c.list))
-	a.known = make([]bool, len(a.c.list))
-	a.mains = map[Pattern]lastMain{}
-	for _, x := range h.Sets {
-		if e := a.c.find(x.Exercise); e != nil {
-			a.known[e.at] = true
-		}
+	if a.mem == nil {
+		a.mem = newMemory(a.c, h, calendar.Date{})
 	}
-	for i := len(h.Cards) - 1; i >= 0; i-- {
-		a.card(&h.Cards[i])
-	}
+	sort := sortOf(s.Kind)
+	a.used, a.cards = a.ws.used, len(a.mem.recent[sort])
+	a.mem.usedAt(sort, a.used)
 	near := false
 	for _, g := range s.GameDay {
 		near = near || g.Days == -1 || g.Days == -2
 	}
-	if a.familiar = (near || a.in.Exam) && len(h.Cards) >= familiarCards; a.familiar {
+	if a.familiar = (near || a.in.Exam) && a.mem.count >= familiarCards; a.familiar {
 		a.say("card-familiar")
 	}
 }
@@ -156,54 +144,6 @@ const familiarCards = 6
 // mainBlock is how many dates a main lift is kept at least, and how old a card
 // may be to count at all. Common practice, no source.
 const mainBlock = 42
-
-func (a *asked) card(c *Card) {
-	if len(c.Blocks) == 0 {
-		return
-	}
-	full := c.Kind.Lift() && c.Kind != season.Primer
-	same := c.Kind == a.in.Session.Kind || full && a.in.Session.Kind.Lift() && a.in.Session.Kind != season.Primer
-	counted := same && a.cards < 3
-	if counted {
-		a.cards++
-	}
-	for i := range c.Blocks {
-		b := &c.Blocks[i]
-		for j := range b.Items {
-			it := &b.Items[j]
-			at, ok := a.c.at[it.ID]
-			if !ok {
-				continue
-			}
-			a.known[at] = true
-			if b.Rounds > 0 && counted && a.used[at] == 0 {
-				a.used[at] = a.cards
-			}
-			if it.Slot == slotMain && full && c.Date.Before(a.in.Session.Date) {
-				a.mainDone(it, c.Date)
-			}
-		}
-	}
-}
-
-// mainDone follows a main lift back through the cards.
-func (a *asked) mainDone(it *Item, d calendar.Date) {
-	p := Pattern(it.Exercise.Pattern)
-	if a.lastMain == "" {
-		a.lastMain = p
-	}
-	m, ok := a.mains[p]
-	switch {
-	case !ok:
-		a.mains[p] = lastMain{id: it.ID, since: d}
-	case m.id != it.ID:
-		m.over = true
-		a.mains[p] = m
-	case !m.over:
-		m.since = d
-		a.mains[p] = m
-	}
-}
 
 // ill reports whether a date lies in an illness or on the free date after it.
 func ill(list []Illness, d calendar.Date) bool {
@@ -243,8 +183,34 @@ func (a *asked) played() (minutes int, ok bool) {
 }
 
 // may reports whether an exercise can be chosen at all, and on which side if
-// only on one.
+// only on one. The answer is kept until the body or the kit is another.
 func (a *asked) may(e *entry) (side string, ok bool) {
+	switch a.ws.may[e.at] {
+	case mayNot:
+		return "", false
+	case mayBoth:
+		return "", true
+	case mayLeft:
+		return "left", true
+	case mayRight:
+		return "right", true
+	}
+	side, ok = a.judge(e)
+	kept := mayNot
+	switch {
+	case ok && side == "left":
+		kept = mayLeft
+	case ok && side == "right":
+		kept = mayRight
+	case ok:
+		kept = mayBoth
+	}
+	a.ws.may[e.at] = kept
+	return side, ok
+}
+
+// judge answers for may.
+func (a *asked) judge(e *entry) (side string, ok bool) {
 	if a.avoid[e.at] || e.Skill > a.level || !a.kit.fits(e) {
 		return "", false
 	}
@@ -263,8 +229,8 @@ func (a *asked) may(e *entry) (side string, ok bool) {
 	return a.bar.allows(e)
 }
 
-func names(c *compiled, list []string) map[int]bool {
-	out := map[int]bool{}
+func names(c *compiled, list []string) []bool {
+	out := make([]bool, len(c.list))
 	for _, n := range list {
 		if e := c.find(n); e != nil {
 			out[e.at] = true

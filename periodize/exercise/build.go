@@ -42,7 +42,7 @@ func (b Builder) ask(in *Input) (*asked, error) {
 
 // prepared is what does not depend on the session.
 func (b Builder) prepared(in *Input, c *compiled) *asked {
-	a := &asked{in: in, c: c, kit: in.Kit.ready(c), curve: load.Epley, avoid: names(c, in.Profile.Avoid)}
+	a := &asked{in: in, c: c, kit: in.Kit.ready(c), curve: load.Epley, avoid: names(c, in.Profile.Avoid), ws: newWorkspace(c)}
 	if b.Curve != nil {
 		a.curve = *b.Curve
 	}
@@ -86,7 +86,7 @@ func (a *asked) start() {
 			a.say("card-bench-recovery", "minutes", m)
 		}
 	}
-	for _, r := range []Region{Lower, Push, Pull, Trunk} {
+	for _, r := range whole {
 		if n := a.in.History.WeekSets[r]; n >= weekSetsMost && kind.HeavyLowerBody() {
 			a.say("card-volume", "sets", n, "region", string(r))
 		}
@@ -162,7 +162,7 @@ func (a *asked) build() Card {
 		budget = max(min(s.Minutes/2, s.Minutes-leastEasy), 0)
 	}
 	groups, picks, cost := a.best(budget)
-	card := Card{Session: s.ID, Date: s.Date, Kind: s.Kind, State: season.AsWritten, Cost: cost}
+	card := Card{Session: s.ID, Date: s.Date, Kind: s.Kind, State: season.AsWritten, Cost: cost, Blocks: make([]Block, 0, maxGroups+2)}
 	used := 0
 	for _, p := range picks {
 		used += p.minutes
@@ -235,14 +235,16 @@ func (a *asked) ending(minutes, left int) Block {
 	return b
 }
 
+// whole are the regions of a complete full-body session.
+var whole = [...]Region{Lower, Push, Pull, Trunk}
+
 // omissions states which of the four regions a full-body card lacks, and why.
 func (a *asked) omissions(card *Card) {
 	if k := card.Kind; !k.HeavyLowerBody() {
 		return
 	}
-	has := card.Regions()
-	for _, r := range []Region{Lower, Push, Pull, Trunk} {
-		if contains(has, r) {
+	for _, r := range whole {
+		if card.trains(r) {
 			continue
 		}
 		card.Omitted = append(card.Omitted, r)
@@ -262,7 +264,7 @@ func (a *asked) omissions(card *Card) {
 
 // block turns a choice into a part of the card.
 func (a *asked) block(g *group, p *chosen) Block {
-	b := Block{Name: g.name, Minutes: p.minutes, Rounds: p.rounds}
+	b := Block{Name: g.name, Minutes: p.minutes, Rounds: p.rounds, Items: make([]Item, 0, len(p.options)+rampSets)}
 	for i := range p.options {
 		o := &p.options[i]
 		if o.e == nil {
@@ -311,11 +313,11 @@ func (a *asked) why(s *slot, o *option) season.Note {
 		return note("pick-one-side", "side", o.side)
 	case a.keep != nil && a.keep.uses(e.ID):
 		return note("pick-kept")
-	case s.class == classMain && a.mains[e.Pattern].id == e.ID:
-		return note("pick-continued", "date", a.mains[e.Pattern].since)
+	case s.class == classMain && a.mem.mains[e.Pattern].id == e.ID:
+		return note("pick-continued", "date", a.mem.mains[e.Pattern].since)
 	case s.class == classMain && a.hasRecord(e):
 		return note("pick-maximum")
-	case s.class == classMain && a.lastMain != "" && a.lastMain != e.Pattern:
+	case s.class == classMain && a.mem.last != "" && a.mem.last != e.Pattern:
 		return note("pick-alternate")
 	case a.cards > 0 && a.used[e.at] == 0:
 		return note("pick-varied")
@@ -338,11 +340,13 @@ func (a *asked) alone(s *slot) bool {
 	return n == 1
 }
 
+const rampSets = 2
+
 // ramp is the lighter sets before the first work set of a bar lift: half and
 // three quarters of the work load, rounded down to what can be built.
 func (a *asked) ramp(o *option, work *Item) []Item {
-	var out []Item
-	for _, r := range []struct{ reps, percent int }{{5, 50}, {3, 75}} {
+	out := make([]Item, 0, rampSets)
+	for _, r := range [rampSets]struct{ reps, percent int }{{5, 50}, {3, 75}} {
 		x := season.Exercise{Name: o.e.Name + ", lighter", Pattern: string(o.e.Pattern), Sets: 1, Rest: 60,
 			Reps: dose{reps: r.reps}.text(&entry{}), Effort: "easy and quick"}
 		n := note("load-ramp", "percent", r.percent)

@@ -44,16 +44,31 @@ type Item struct {
 
 // Parts is the card in the form in which plans carry it.
 func (c Card) Parts() []season.Part {
-	out := make([]season.Part, len(c.Blocks))
-	for i, b := range c.Blocks {
-		out[i] = season.Part{Name: b.Name, Minutes: b.Minutes}
-		for _, it := range b.Items {
-			x := it.Exercise
-			if x.Load != nil {
-				g := *x.Load
-				x.Load = &g
+	n, loads := 0, 0
+	for i := range c.Blocks {
+		n += len(c.Blocks[i].Items)
+		for j := range c.Blocks[i].Items {
+			if c.Blocks[i].Items[j].Exercise.Load != nil {
+				loads++
 			}
-			out[i].Exercises = append(out[i].Exercises, x)
+		}
+	}
+	out := make([]season.Part, len(c.Blocks))
+	all, grams := make([]season.Exercise, 0, n), make([]season.Grams, 0, loads)
+	for i := range c.Blocks {
+		b := &c.Blocks[i]
+		first := len(all)
+		for j := range b.Items {
+			x := b.Items[j].Exercise
+			if x.Load != nil {
+				grams = append(grams, *x.Load)
+				x.Load = &grams[len(grams)-1]
+			}
+			all = append(all, x)
+		}
+		out[i] = season.Part{Name: b.Name, Minutes: b.Minutes}
+		if len(b.Items) > 0 {
+			out[i].Exercises = all[first:len(all):len(all)]
 		}
 	}
 	return out
@@ -63,17 +78,22 @@ func (c Card) Parts() []season.Part {
 func (c Card) Regions() []Region {
 	var out []Region
 	for _, p := range patternRegions {
-		if slices.Contains(out, p.region) {
-			continue
-		}
-		for _, b := range c.Blocks {
-			if b.Rounds > 0 && slices.ContainsFunc(b.Items, func(it Item) bool { return Pattern(it.Exercise.Pattern).Region() == p.region }) {
-				out = append(out, p.region)
-				break
-			}
+		if !slices.Contains(out, p.region) && c.trains(p.region) {
+			out = append(out, p.region)
 		}
 	}
 	return out
+}
+
+func (c *Card) trains(r Region) bool {
+	for i := range c.Blocks {
+		for j := range c.Blocks[i].Items {
+			if c.Blocks[i].Rounds > 0 && Pattern(c.Blocks[i].Items[j].Exercise.Pattern).Region() == r {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Sets counts the work sets by region, warm-up and ramp sets left out.

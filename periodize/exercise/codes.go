@@ -4,7 +4,6 @@ import (
 	"sort"
 	"strings"
 
-	"example.org/weft/calendar"
 	"example.org/weft/periodize/season"
 )
 
@@ -123,24 +122,33 @@ func word(s string) season.Value { return season.Str(s) }
 func note(code string, kv ...any) season.Note {
 	c := codes[code]
 	n := season.Note{Code: code, Class: c.Class, Text: c.Text}
+	if len(kv) < 2 {
+		return n
+	}
+	n.Values = make(season.Values, len(kv)/2)
 	for i := 0; i+1 < len(kv); i += 2 {
-		if n.Values == nil {
-			n.Values = season.Values{}
-		}
 		name, _ := kv[i].(string)
-		var v season.Value
 		switch x := kv[i+1].(type) {
 		case int:
-			v = num(x)
+			n.Values[name] = num(x)
 		case string:
-			v = word(x)
-		case calendar.Date:
-			v = word(x.String())
-		case interface{ String() string }:
-			v = word(x.String())
+			n.Values[name] = word(x)
+		case interface{ String() string }: // dates and masses
+			n.Values[name] = word(x.String())
 		}
-		n.Values[name] = v
-		n.Text = strings.ReplaceAll(n.Text, "{"+name+"}", v.String())
 	}
+	var b strings.Builder
+	b.Grow(len(c.Text) + 24)
+	for text := c.Text; ; {
+		before, after, ok := strings.Cut(text, "{")
+		b.WriteString(before)
+		if !ok {
+			break
+		}
+		name, rest, _ := strings.Cut(after, "}")
+		b.WriteString(n.Values[name].String())
+		text = rest
+	}
+	n.Text = b.String()
 	return n
 }

@@ -16,15 +16,18 @@ type Club struct {
 	History History        // before the plan
 }
 
-// recentCards is how many cards back a card looks.
-const recentCards = 24
-
 // Season gives every session of a plan that lies ahead its parts, and returns
 // the plan's copy with them and the cards, one a session; sessions that are done
 // or past, and those that may not be held, get none. Planned lifts are taken as
 // done when later ones are filled. The plan handed in is not changed. The error
 // is a *season.InputError.
 func (b Builder) Season(plan season.Plan, club Club) (season.Plan, []Card, error) {
+	plan, cards, _, err := b.season(plan, club)
+	return plan, cards, err
+}
+
+// season also counts the fillings that its searches tried.
+func (b Builder) season(plan season.Plan, club Club) (season.Plan, []Card, int, error) {
 	plan.Sessions = slices.Clone(plan.Sessions)
 	order := make([]int, len(plan.Sessions))
 	for i := range order {
@@ -32,7 +35,7 @@ func (b Builder) Season(plan season.Plan, club Club) (season.Plan, []Card, error
 	}
 	slices.SortStableFunc(order, func(x, y int) int { return plan.Sessions[x].Start.Compare(plan.Sessions[y].Start) })
 	in := Input{Athlete: club.Athlete, Profile: club.Profile, History: club.History}
-	in.History.Cards, in.History.Lifts = slices.Clone(in.History.Cards), slices.Clone(in.History.Lifts)
+	in.History.Lifts = slices.Clone(in.History.Lifts)
 	c := b.Catalogue.data()
 	crowded := congestedWeeks(plan.Games)
 	kits := map[string]*ready{}
@@ -55,14 +58,15 @@ func (b Builder) Season(plan season.Plan, club Club) (season.Plan, []Card, error
 		if base == nil || kits[s.Place] == nil {
 			in.Kit = kit
 			if problems := in.problems(c); len(problems) > 0 {
-				return season.Plan{}, nil, &season.InputError{Problems: problems}
+				return season.Plan{}, nil, 0, &season.InputError{Problems: problems}
 			}
 			if base == nil {
 				base = b.prepared(&in, c)
+				base.mem = newMemory(c, &in.History, calendar.Date{})
 			}
 			kits[s.Place] = kit.ready(c)
 		} else if s.Minutes < MinMinutes || s.Minutes > MaxMinutes || s.Date.IsZero() || !s.Kind.Known() {
-			return season.Plan{}, nil, &season.InputError{Problems: in.problems(c)}
+			return season.Plan{}, nil, 0, &season.InputError{Problems: in.problems(c)}
 		}
 		if len(refusals(&in)) > 0 {
 			continue
@@ -72,12 +76,8 @@ func (b Builder) Season(plan season.Plan, club Club) (season.Plan, []Card, error
 		in.History.WeekSets = weeks[monday]
 		in.Congested = crowded[monday]
 		in.Exam = slices.ContainsFunc(s.Why, func(n season.Note) bool { return n.Code == "why-short-exam" })
-		one := in
-		if n := len(one.History.Cards); n > recentCards {
-			one.History.Cards = one.History.Cards[n-recentCards:]
-		}
 		a := *base
-		a.in, a.kit, a.notes = &one, kits[s.Place], slices.Clone(base.notes)
+		a.in, a.kit, a.notes = &in, kits[s.Place], slices.Clone(base.notes)
 		a.start()
 		card := a.build()
 		card.State = s.State
@@ -86,7 +86,7 @@ func (b Builder) Season(plan season.Plan, club Club) (season.Plan, []Card, error
 		}
 		s.Parts = card.Parts()
 		cards = append(cards, card)
-		in.History.Cards = append(in.History.Cards, card)
+		base.mem.add(&card, calendar.Date{})
 		if s.Kind.Lift() {
 			in.History.Lifts = append(in.History.Lifts, s.Date)
 		}
@@ -97,7 +97,11 @@ func (b Builder) Season(plan season.Plan, club Club) (season.Plan, []Card, error
 			weeks[monday][r] += n
 		}
 	}
-	return plan, cards, nil
+	states := 0
+	if base != nil {
+		states = base.ws.states
+	}
+	return plan, cards, states, nil
 }
 
 // congestedWeeks are the weeks, by their Mondays, with a game less than 96 h

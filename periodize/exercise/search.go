@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"example.org/weft/calendar"
 	"example.org/weft/periodize/season"
 )
 
@@ -45,8 +46,9 @@ func (f *front) take(minutes int) chosen {
 	b := &f.best[minutes]
 	c := chosen{rounds: int(b.rounds), minutes: minutes, cost: int(b.cost)}
 	if c.rounds > 0 {
-		for i := range f.lists[:f.slots] {
-			c.options = append(c.options, f.lists[i][b.at[i]])
+		c.options = make([]option, f.slots)
+		for i := range c.options {
+			c.options[i] = f.lists[i][b.at[i]]
 		}
 	}
 	return c
@@ -55,30 +57,35 @@ func (f *front) take(minutes int) chosen {
 // options lists what may stand in a slot, the empty slot last. Only what no
 // other option beats in seconds and cost is kept: the rest is in no best card.
 func (a *asked) options(s *slot) []option {
-	var out []option
-	add := func(o option) {
-		for i := range out {
-			if p := &out[i]; p.secs <= o.secs && p.once <= o.once && p.cost <= o.cost {
-				return
-			}
-		}
-		kept := out[:0]
-		for _, p := range out {
-			if !(o.secs <= p.secs && o.once <= p.once && o.cost <= p.cost) {
-				kept = append(kept, p)
-			}
-		}
-		out = append(kept, o)
-	}
+	w := a.ws
+	first := len(w.options)
 	for _, p := range s.patterns {
 		for _, i := range a.c.slots[p] {
 			if o, ok := a.option(s, &a.c.list[i]); ok {
-				add(o)
+				w.keep(first, &o)
 			}
 		}
 	}
-	add(option{cost: s.skip})
-	return out
+	w.keep(first, &option{cost: s.skip})
+	return w.options[first:len(w.options):len(w.options)]
+}
+
+// keep adds an option to those from first on, unless one of them is as good in
+// everything, and drops those that it is as good as.
+func (w *workspace) keep(first int, o *option) {
+	for i := first; i < len(w.options); i++ {
+		if p := &w.options[i]; p.secs <= o.secs && p.once <= o.once && p.cost <= o.cost {
+			return
+		}
+	}
+	n := first
+	for i := first; i < len(w.options); i++ {
+		if p := &w.options[i]; !(o.secs <= p.secs && o.once <= p.once && o.cost <= p.cost) {
+			w.options[n] = *p
+			n++
+		}
+	}
+	w.options = append(w.options[:n], *o)
 }
 
 // option is one exercise in a slot with its cost, if it may stand there.
@@ -112,7 +119,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if e.Role != Main {
 			cost += costNotMain
 		}
-		if a.lastMain == e.Pattern {
+		if a.mem.last == e.Pattern {
 			cost += costLastMain
 		}
 		if a.level >= 2 && (e.Load == Single || e.Load == Untracked) {
@@ -121,7 +128,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if a.level >= 2 && e.Load == Pair && e.Pattern != SingleLeg {
 			cost += costLight / 2
 		}
-		if m, ok := a.mains[e.Pattern]; ok && a.in.Session.Date.DaysSince(m.since) < mainBlock && m.id != e.ID {
+		if m, ok := a.mem.bound(e.Pattern, a.in.Session.Date, calendar.Date{}); ok && m.id != e.ID {
 			cost += costOtherMain
 		}
 		if e.Pattern == SingleLeg || e.Load == Stack {
@@ -159,7 +166,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 			cost += costLanding * max(10-e.Seconds, 0) // 15 m where there is room for it
 		}
 	}
-	if a.familiar && !a.known[e.at] {
+	if a.familiar && !a.mem.known[e.at] {
 		cost += costNew
 	}
 	if a.keep != nil && !a.keep.uses(e.ID) {
@@ -220,56 +227,67 @@ func (g *group) emptyCost() int {
 
 func minutesOf(seconds int) int { return (seconds + 59) / 60 }
 
-// frontier finds what a group offers in up to most minutes. memo keeps the
-// options of slots that do not depend on the main lift.
-func (a *asked) frontier(g *group, most int, memo map[string][]option) *front {
-	f := &front{best: make([]cell, most+1), slots: len(g.slots)}
+// frontier finds what a group offers in up to most minutes. lists holds the
+// options of its slots where they are known already.
+func (a *asked) frontier(g *group, most int, lists [maxSlots][]option) front {
+	w := a.ws
+	f := front{lists: lists, best: w.newCells(most + 1), slots: len(g.slots)}
 	for i := range f.best {
 		f.best[i].cost = -1
 	}
 	f.best[0] = cell{cost: int32(g.emptyCost())}
 	for i := range g.slots {
-		s := &g.slots[i]
-		list, ok := memo[s.name]
-		if !ok {
-			list = a.options(s)
-			if s.name != slotMain && s.name != slotLower2 {
-				memo[s.name] = list
-			}
-		}
-		f.lists[i] = list
-	}
-	var at [maxSlots]int16
-	var pick func(i, secs, once, cost int)
-	pick = func(i, secs, once, cost int) {
-		if i < f.slots {
-			for k := range f.lists[i] {
-				o := &f.lists[i][k]
-				at[i] = int16(k)
-				pick(i+1, secs+o.secs, once+o.once, cost+o.cost)
-			}
-			return
-		}
-		if secs == 0 {
-			return
-		}
-		for r := 1; r <= g.rounds; r++ {
-			m := minutesOf(r*secs + once + a.change())
-			if m > most {
-				break
-			}
-			c := int32(cost + g.roundCost(r))
-			if b := &f.best[m]; b.cost < 0 || c < b.cost {
-				*b = cell{cost: c, rounds: int8(r), at: at}
-			}
+		if f.lists[i] == nil {
+			f.lists[i] = a.options(&g.slots[i])
 		}
 	}
-	pick(0, 0, 0, 0)
+	t := trial{f: &f, g: g, most: most, change: a.change()}
+	t.pick(0, 0, 0, 0)
+	w.states += t.states
 	return f
+}
+
+// trial tries every filling of a group.
+type trial struct {
+	f      *front
+	g      *group
+	most   int
+	change int
+	states int
+	at     [maxSlots]int16
+}
+
+func (t *trial) pick(i, secs, once, cost int) {
+	if i < t.f.slots {
+		list := t.f.lists[i]
+		for k := range list {
+			o := &list[k]
+			t.at[i] = int16(k)
+			t.pick(i+1, secs+o.secs, once+o.once, cost+o.cost)
+		}
+		return
+	}
+	if secs == 0 {
+		return
+	}
+	for r := 1; r <= t.g.rounds; r++ {
+		t.states++
+		m := minutesOf(r*secs + once + t.change)
+		if m > t.most {
+			break
+		}
+		c := int32(cost + t.g.roundCost(r))
+		if b := &t.f.best[m]; b.cost < 0 || c < b.cost {
+			*b = cell{cost: c, rounds: int8(r), at: t.at}
+		}
+	}
 }
 
 // mainPatterns are the patterns that the main lower lift may have.
 var mainPatterns = []Pattern{Squat, Hinge, SingleLeg}
+
+// otherPatterns are those left for a second lower lift.
+var otherPatterns = map[Pattern][]Pattern{Squat: {Hinge, SingleLeg}, Hinge: {Squat, SingleLeg}, SingleLeg: {Squat, Hinge}}
 
 // best finds the cheapest filling of the session's groups in the minutes there
 // are: exact, since groups share nothing but minutes and the pattern of the main
@@ -281,39 +299,72 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 		patterns = mainPatterns[:1]
 	}
 	a.recordedPatterns()
+	a.ws.reset()
+	groups = a.shape(patterns[0])
+	var fronts, winner [maxGroups]front
+	var ms, shares [maxGroups]int
 	cost = -1
-	shared := map[string]*front{} // groups without the main pattern
-	memo := map[string][]option{}
-	for _, p := range patterns {
-		gs := a.shape(p)
-		fronts := make([]*front, len(gs))
-		for i := range gs {
-			f, ok := shared[gs[i].name]
-			if !ok {
-				f = a.frontier(&gs[i], minutes, memo)
-				if gs[i].slots == nil || gs[i].slots[0].name != slotMain && gs[i].slots[0].name != slotLower2 {
-					shared[gs[i].name] = f
-				}
+	main := patterns[0]
+	for n, p := range patterns {
+		for i := range groups {
+			g := &groups[i]
+			at := g.shared()
+			if n > 0 && at < 0 {
+				continue
 			}
-			fronts[i] = f
-		}
-		ms, c := split(fronts, minutes)
-		if cost < 0 || c < cost {
-			cost, groups = c, gs
-			picks = picks[:0]
-			for i, m := range ms {
-				picks = append(picks, fronts[i].take(m))
+			lists := fronts[i].lists
+			if n > 0 {
+				g.turn(p)
+				lists[at] = nil
 			}
+			fronts[i] = a.frontier(g, minutes, lists)
 		}
+		if c := a.ws.split(fronts[:len(groups)], minutes, &shares); cost < 0 || c < cost {
+			cost, winner, ms, main = c, fronts, shares, p
+		}
+	}
+	picks = make([]chosen, len(groups))
+	for i := range groups {
+		groups[i].turn(main)
+		picks[i] = winner[i].take(ms[i])
 	}
 	return groups, picks, cost
 }
 
+// shared is the slot of a group that depends on the main lift's pattern, -1 if
+// none does.
+func (g *group) shared() int {
+	for i := range g.slots {
+		if n := g.slots[i].name; n == slotMain || n == slotLower2 {
+			return i
+		}
+	}
+	return -1
+}
+
+// turn gives a group another pattern of the main lift.
+func (g *group) turn(main Pattern) {
+	i := g.shared()
+	switch {
+	case i < 0:
+	case g.slots[i].name == slotMain:
+		g.slots[i].patterns = onlyPattern[main]
+	default:
+		g.slots[i].patterns = otherPatterns[main]
+	}
+}
+
+var onlyPattern = map[Pattern][]Pattern{Squat: {Squat}, Hinge: {Hinge}, SingleLeg: {SingleLeg}}
+
 // split shares the minutes out between the groups at the least cost.
-func split(fronts []*front, minutes int) (ms []int, cost int) {
+func (ws *workspace) split(fronts []front, minutes int, ms *[maxGroups]int) (cost int) {
 	n, w := len(fronts), minutes+1
 	// table[i*w+m]: least cost of the groups from i on in at most m minutes.
-	table := make([]int32, (n+1)*w)
+	if need := (n + 1) * w; cap(ws.table) < need {
+		ws.table = make([]int32, need)
+	}
+	table := ws.table[:(n+1)*w]
+	clear(table[n*w:])
 	for i := n - 1; i >= 0; i-- {
 		row, next := table[i*w:(i+1)*w], table[(i+1)*w:(i+2)*w]
 		for m := range row {
@@ -330,7 +381,6 @@ func split(fronts []*front, minutes int) (ms []int, cost int) {
 			}
 		}
 	}
-	ms = make([]int, n)
 	left := minutes
 	for i := range fronts {
 		for k := 0; k <= left; k++ {
@@ -341,5 +391,5 @@ func split(fronts []*front, minutes int) (ms []int, cost int) {
 			}
 		}
 	}
-	return ms, int(table[minutes])
+	return int(table[minutes])
 }

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
-	"example.org/weft/load"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
 )
@@ -116,16 +115,3 @@ func shared(x, y exercise.Card) []string {
 	}
 	return out
 }
-
-func BenchmarkSeason(b *testing.B) {
-	plan, cl := invented(30), club()
-	cl.Kits = map[string]exercise.Kit{"": exercise.Gym()}
-	b.ReportAllocs()
-	for range b.N {
-		if _, cards, err := (exercise.Builder{}).Season(plan, cl); err != nil || len(cards) != 120 {
-			b.Fatal(err, len(cards))
-		}
-	}
-}
-
-var _ = load.Kilogram

@@ -1,8 +1,6 @@
 package exercise
 
 import (
-	"slices"
-
 	"example.org/weft/periodize/season"
 )
 
@@ -103,9 +101,116 @@ func easyArea(e *entry, lower, hold bool) bool {
 	return e.Role == Easy && (e.loads&low != 0) == lower && e.Hold == hold
 }
 
+// Patterns of slots.
+var (
+	trunkFirst, trunkSecond = []Pattern{TrunkBrace, TrunkRotate}, []Pattern{TrunkSide, Carry}
+	pullAcross, pullDown    = []Pattern{PullHorizontal}, []Pattern{PullVertical}
+	pullEither, pullDownOr  = []Pattern{PullHorizontal, PullVertical}, []Pattern{PullVertical, PullHorizontal}
+	pushEither              = []Pattern{PushHorizontal, PushVertical}
+	powerAny, jumpAny       = []Pattern{JumpVertical, JumpLateral, Throw}, []Pattern{JumpVertical, JumpLateral}
+	careLower               = []Pattern{Adduction, Abduction, KneeFlexion, LowerLeg, HipFlexion}
+	careUpper               = []Pattern{ShoulderCare, NeckCare}
+	singleOrHinge           = []Pattern{SingleLeg, Hinge}
+	easyMoves, easyRange    = []Pattern{Movement}, []Pattern{Mobility}
+	sprints                 = []Pattern{Sprint}
+)
+
+func needs(name string, r Region, cost int, p []Pattern) slot {
+	return slot{name: name, region: r, class: classStrength, patterns: p, skip: cost}
+}
+
+func easy(name string, cost int, p []Pattern, take func(*entry) bool) slot {
+	return slot{name: name, class: classEasy, patterns: p, skip: cost, take: take}
+}
+
+// add puts a group with its slots into the shape that is being made.
+func (w *workspace) add(g group, slots ...slot) {
+	first := len(w.slots)
+	w.slots = append(w.slots, slots...)
+	g.slots = w.slots[first:len(w.slots):len(w.slots)]
+	w.groups = append(w.groups, g)
+}
+
 // shape returns the groups of a kind of session, main being the pattern of the
-// main lower lift.
+// main lower lift. They are valid until the next shape.
 func (a *asked) shape(main Pattern) []group {
+	w := a.ws
+	w.slots, w.groups = w.slots[:0], w.groups[:0]
+	switch a.in.Session.Kind {
+	case season.Recovery:
+		w.add(group{name: "Unhurried rounds", rounds: 2, fewer: 400},
+			easy(slotLoosen, 300, easyRange, func(e *entry) bool { return easyArea(e, true, false) }),
+			easy(slotLoosenU, 300, easyRange, func(e *entry) bool { return easyArea(e, false, false) }),
+			easy(slotHold, 200, easyRange, func(e *entry) bool { return e.Hold }),
+			easy(slotMove, costMove, easyMoves, func(e *entry) bool { return e.Impact == 0 && !e.Hold }))
+	case season.Primer:
+		a.primer()
+	default:
+		a.strength(main)
+	}
+	return w.groups
+}
+
+// primer is sprints first, then power with one leg, then one pull.
+func (a *asked) primer() {
+	n := 4
+	if a.beginner || a.in.Exam {
+		n = 3
+	}
+	pairs := max(2-a.less, 1)
+	pull, _ := a.pulls()
+	single := needs(slotSingle, "", 400, singleOrHinge)
+	single.take = func(e *entry) bool { return e.Sided && !e.Eccentric && e.Role != Main }
+	a.ws.add(group{name: "Short sprints", rounds: n, fewer: 80, opens: true},
+		slot{name: slotSprint, class: classSprint, patterns: sprints, skip: 900})
+	a.ws.add(group{name: "Fast and springy", rounds: pairs, fewer: 150},
+		slot{name: slotPower, class: classPower, patterns: jumpAny, skip: costPower}, single)
+	a.ws.add(group{name: "Pull and loosen", rounds: pairs, fewer: 100},
+		needs(slotPull, "", 400, pull), easy(slotLoosen, 150, easyRange, func(e *entry) bool { return !e.Hold }))
+}
+
+// strength is an opening power group, the main lower lift with correctives, push,
+// pull and trunk, and what the minutes allow of a second round.
+func (a *asked) strength(main Pattern) {
+	sets := a.sets()
+	trunk, trunk2 := trunkFirst, trunkSecond
+	if !a.any(trunk) {
+		trunk, trunk2 = trunk2, nil
+	}
+	pull, pull2 := a.pulls()
+	kind := a.in.Session.Kind
+	short := kind == season.PostGame
+	if !short {
+		a.ws.add(group{name: "Power and movement", rounds: max(min(sets, 3), 1), fewer: 60, single: 150, opens: true},
+			slot{name: slotPower, class: classPower, patterns: powerAny, skip: costPower}, easy(slotMove, costMove, easyMoves, nil))
+	}
+	a.ws.add(group{name: "Main lift", rounds: sets, fewer: costFewer, single: costSingle},
+		slot{name: slotMain, region: Lower, class: classMain, patterns: onlyPattern[main], skip: costLower},
+		slot{name: slotCare, class: classCare, patterns: careLower, skip: costCare},
+		slot{name: slotUpCare, class: classCare, patterns: careUpper, skip: costUpCare})
+	a.ws.add(group{name: "Push, pull and trunk", rounds: sets, fewer: costFewer, single: costSingle},
+		needs(slotPush, Push, costPushPull, pushEither), needs(slotPull, Pull, costPushPull, pull), needs(slotTrunk, Trunk, costTrunk, trunk))
+	if short || a.in.Exam {
+		return
+	}
+	var second [3]slot
+	n := 0
+	add := func(name string, r Region, cost int, p []Pattern) {
+		if len(p) > 0 && a.in.History.WeekSets[r] < weekSetsMost {
+			second[n] = slot{name: name, class: classStrength, patterns: p, skip: cost, take: secondTake}
+			n++
+		}
+	}
+	add(slotLower2, Lower, costLower2, otherPatterns[main])
+	add(slotPull2, Pull, costPull2, pull2)
+	add(slotTrunk2, Trunk, costTrunk2, trunk2)
+	a.ws.add(group{name: "Second round of strength", rounds: sets, fewer: 100, single: 150}, second[:n]...)
+}
+
+func secondTake(e *entry) bool { return e.Role == Accessory || e.region != Lower }
+
+// sets is the rounds aimed at.
+func (a *asked) sets() int {
 	kind := a.in.Session.Kind
 	sets := 3
 	if a.beginner {
@@ -126,73 +231,23 @@ func (a *asked) shape(main Pattern) []group {
 	if a.in.Congested && kind != season.Trimmed && kind != season.PostGame {
 		sets--
 	}
-	sets = max(sets-a.less, 1)
-	trunk, trunk2 := []Pattern{TrunkBrace, TrunkRotate}, []Pattern{TrunkSide, Carry}
-	if !a.any(trunk) {
-		trunk, trunk2 = trunk2, nil
+	return max(sets-a.less, 1)
+}
+
+// pulls are the patterns of the first and the second pull: the one that the last
+// card had not; either where there is room for one only.
+func (a *asked) pulls() (first, second []Pattern) {
+	down := a.pulledAcross() && a.any(pullDown) || !a.any(pullAcross)
+	one := a.in.Session.Kind == season.Primer || a.in.Session.Kind == season.PostGame
+	switch {
+	case one && down:
+		return pullDownOr, nil
+	case one:
+		return pullEither, nil
+	case down:
+		return pullDown, pullAcross
 	}
-	pull, pull2 := []Pattern{PullHorizontal}, []Pattern{PullVertical}
-	if a.pulledAcross() && a.any(pull2) || !a.any(pull) {
-		pull, pull2 = pull2, pull
-	}
-	if kind == season.Primer || kind == season.PostGame { // one pull only
-		pull = append(pull, pull2...)
-	}
-	needs := func(name string, r Region, cost int, p ...Pattern) slot {
-		return slot{name: name, region: r, class: classStrength, patterns: p, skip: cost}
-	}
-	power := slot{name: slotPower, class: classPower, patterns: []Pattern{JumpVertical, JumpLateral, Throw}, skip: costPower}
-	move := slot{name: slotMove, class: classEasy, patterns: []Pattern{Movement}, skip: costMove}
-	care := slot{name: slotCare, class: classCare, patterns: []Pattern{Adduction, Abduction, KneeFlexion, LowerLeg, HipFlexion}, skip: costCare}
-	upCare := slot{name: slotUpCare, class: classCare, patterns: []Pattern{ShoulderCare, NeckCare}, skip: costUpCare}
-	lower := slot{name: slotMain, region: Lower, class: classMain, patterns: []Pattern{main}, skip: costLower}
-	body := group{name: "Push, pull and trunk", rounds: sets, fewer: costFewer, single: costSingle, slots: []slot{
-		needs(slotPush, Push, costPushPull, PushHorizontal, PushVertical),
-		needs(slotPull, Pull, costPushPull, pull...), needs(slotTrunk, Trunk, costTrunk, trunk...)}}
-	mainGroup := group{name: "Main lift", rounds: sets, fewer: costFewer, single: costSingle, slots: []slot{lower, care, upCare}}
-	switch kind {
-	case season.Recovery:
-		loosen := slot{name: slotLoosen, class: classEasy, patterns: []Pattern{Mobility}, skip: 300, take: func(e *entry) bool { return easyArea(e, true, false) }}
-		above := slot{name: slotLoosenU, class: classEasy, patterns: []Pattern{Mobility}, skip: 300, take: func(e *entry) bool { return easyArea(e, false, false) }}
-		stretch := slot{name: slotHold, class: classEasy, patterns: []Pattern{Mobility}, skip: 200, take: func(e *entry) bool { return e.Hold }}
-		move.take = func(e *entry) bool { return e.Impact == 0 && !e.Hold }
-		return []group{{name: "Unhurried rounds", rounds: 2, fewer: 400, slots: []slot{loosen, above, stretch, move}}}
-	case season.Primer:
-		jump := power
-		jump.patterns = []Pattern{JumpVertical, JumpLateral}
-		single := needs(slotSingle, "", 400, SingleLeg, Hinge)
-		single.take = func(e *entry) bool { return e.Sided && !e.Eccentric && e.Role != Main }
-		loosen := slot{name: slotLoosen, class: classEasy, patterns: []Pattern{Mobility}, skip: 150, take: func(e *entry) bool { return !e.Hold }}
-		sprint := slot{name: slotSprint, class: classSprint, patterns: []Pattern{Sprint}, skip: 900}
-		n := 4
-		if a.beginner || a.in.Exam {
-			n = 3
-		}
-		pairs := max(2-a.less, 1)
-		return []group{
-			{name: "Short sprints", rounds: n, fewer: 80, slots: []slot{sprint}, opens: true},
-			{name: "Fast and springy", rounds: pairs, fewer: 150, slots: []slot{jump, single}},
-			{name: "Pull and loosen", rounds: pairs, fewer: 100, slots: []slot{needs(slotPull, "", 400, pull...), loosen}},
-		}
-	case season.PostGame:
-		return []group{mainGroup, body}
-	}
-	first := group{name: "Power and movement", rounds: max(min(sets, 3), 1), fewer: 60, single: 150, slots: []slot{power, move}, opens: true}
-	if a.in.Exam {
-		return []group{first, mainGroup, body}
-	}
-	others := slices.DeleteFunc([]Pattern{Squat, Hinge, SingleLeg}, func(p Pattern) bool { return p == main })
-	second := group{name: "Second round of strength", rounds: sets, fewer: 100, single: 150}
-	add := func(name string, r Region, cost int, p ...Pattern) {
-		if len(p) > 0 && a.in.History.WeekSets[r] < weekSetsMost {
-			second.slots = append(second.slots, slot{name: name, class: classStrength, patterns: p, skip: cost,
-				take: func(e *entry) bool { return e.Role == Accessory || e.region != Lower }})
-		}
-	}
-	add(slotLower2, Lower, costLower2, others...)
-	add(slotPull2, Pull, costPull2, pull2...)
-	add(slotTrunk2, Trunk, costTrunk2, trunk2...)
-	return []group{first, mainGroup, body, second}
+	return pullAcross, pullDown
 }
 
 // any reports whether some exercise of the patterns can be done.
@@ -213,14 +268,5 @@ func (a *asked) pulledAcross() bool {
 		it := a.keep.item(slotPull)
 		return it != nil && it.Exercise.Pattern == string(PullVertical)
 	}
-	for i := len(a.in.History.Cards) - 1; i >= 0; i-- {
-		c := &a.in.History.Cards[i]
-		if c.Kind == season.Primer || !c.Kind.Lift() {
-			continue
-		}
-		if it := c.item(slotPull); it != nil {
-			return it.Exercise.Pattern == string(PullHorizontal)
-		}
-	}
-	return false
+	return a.mem.across
 }

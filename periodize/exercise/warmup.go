@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/weft/periodize/season"
 )
@@ -9,19 +10,19 @@ import (
 // warmUp fills the minutes of a warm-up: the athlete's own prehab first in rank,
 // then mobility and movement, and an easy piece for what is left.
 func (a *asked) warmUp(minutes int, picks []chosen) Block {
-	b := Block{Name: "Warm-up", Minutes: minutes}
-	left := minutes * 60 * 6 / 10 // the easy piece gets the rest
-	taken := map[string]bool{}
-	for _, p := range picks {
-		for _, o := range p.options {
-			if o.e != nil {
-				taken[o.e.ID] = true
+	b := Block{Name: "Warm-up", Minutes: minutes, Items: make([]Item, 1, 9)} // the easy piece comes first
+	left := minutes * 60 * 6 / 10                                            // the easy piece gets the rest
+	taken := func(e *entry) bool {
+		for i := range picks {
+			if slices.ContainsFunc(picks[i].options, func(o option) bool { return o.e == e }) {
+				return true
 			}
 		}
+		return slices.ContainsFunc(b.Items, func(it Item) bool { return it.ID == e.ID })
 	}
 	add := func(e *entry, name string, why season.Note) {
 		side, ok := a.bar.allows(e)
-		if !ok || taken[e.ID] || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
+		if !ok || taken(e) || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
 			return
 		}
 		d := a.doseOf(e, classCare)
@@ -36,7 +37,6 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 			return
 		}
 		left -= d.secs + d.rest
-		taken[e.ID] = true
 		s := slot{name: name, class: classCare}
 		it := a.item(&s, &option{e: e, side: side, dose: d}, 1)
 		it.Why = why
@@ -49,7 +49,7 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 		}
 	}
 	warm := note("pick-warm")
-	turn := len(a.in.History.Cards)
+	turn := a.mem.count
 	for _, p := range []Pattern{Movement, Mobility, Mobility, Abduction, Movement, Mobility, ShoulderCare} {
 		list := a.c.slots[p]
 		before := len(b.Items)
@@ -66,15 +66,17 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 		for _, it := range b.Items {
 			secs -= it.Seconds + it.Exercise.Rest
 		}
-		for i := range b.Items { // a second round rather than a long ride
+		for i := 1; i < len(b.Items); i++ { // a second round rather than a long ride
 			if cost := b.Items[i].Seconds + b.Items[i].Exercise.Rest; secs-cost >= mostRaise {
 				b.Items[i].Exercise.Sets = 2
 				secs -= cost
 			}
 		}
 		secs -= secs % 15
-		b.Items = append([]Item{a.easyItem(e, secs, warm)}, b.Items...)
+		b.Items[0] = a.easyItem(e, secs, warm)
+		return b
 	}
+	b.Items = b.Items[1:]
 	return b
 }
 

@@ -124,7 +124,23 @@ type weight struct {
 }
 
 func effortOf(left int) string {
+	switch left {
+	case 2:
+		return "a weight you could lift 2 more times"
+	case 3:
+		return "a weight you could lift 3 more times"
+	}
 	return "a weight you could lift " + strconv.Itoa(left) + " more times"
+}
+
+func leave(left int) string {
+	switch left {
+	case 2:
+		return "leave 2 repetitions"
+	case 3:
+		return "leave 3 repetitions"
+	}
+	return "leave " + strconv.Itoa(left) + " repetitions"
 }
 
 // weigh finds the kilograms of an exercise, or the effort that stands for them.
@@ -137,7 +153,7 @@ func (a *asked) weigh(e *entry, d dose) weight {
 		if e.Hold || d.left < 0 {
 			return weight{}
 		}
-		return weight{effort: "leave " + strconv.Itoa(d.left) + " repetitions", why: note("load-body", "left", d.left)}
+		return weight{effort: leave(d.left), why: note("load-body", "left", d.left)}
 	case e.Role == Powerful:
 		return weight{effort: "light and fast"}
 	case e.quick():
@@ -184,7 +200,7 @@ func (a *asked) weigh(e *entry, d dose) weight {
 		if !ok {
 			return byEffort("load-light", "raw", raw)
 		}
-		w := weight{grams: &season.Grams{Grams: int64(got)}, mass: got, effort: "leave " + strconv.Itoa(d.left) + " repetitions"}
+		w := weight{grams: &season.Grams{Grams: int64(got)}, mass: got, effort: leave(d.left)}
 		switch r.kind {
 		case "tested":
 			w.why = note("load-tested", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left,
@@ -241,6 +257,6 @@ func (a *asked) learner(e *entry, d dose) weight {
 	if !ok {
 		return weight{effort: effortOf(d.left), why: note("load-light", "raw", target)}
 	}
-	return weight{grams: &season.Grams{Grams: int64(got)}, mass: got, effort: "leave " + strconv.Itoa(d.left) + " repetitions",
+	return weight{grams: &season.Grams{Grams: int64(got)}, mass: got, effort: leave(d.left),
 		why: note(code, "set", setText(x), "date", x.Date, "age", age, "reps", d.reps)}
 }

@@ -1,0 +1,55 @@
+package exercise
+
+// workspace is the memory of one search after another: nothing in it outlives
+// the card it was used for.
+type workspace struct {
+	options []option
+	cells   []cell
+	table   []int32
+	slots   []slot
+	groups  []group
+	used    []int8  // see asked.used
+	may     []maybe // by exercise, see asked.may
+	states  int     // fillings of a group tried, in all searches
+}
+
+// maybe is what is known of whether an exercise may be chosen.
+type maybe uint8
+
+const (
+	mayUnknown maybe = iota
+	mayNot
+	mayBoth
+	mayLeft
+	mayRight
+)
+
+// maxGroups bounds the groups of a session, roomCells the minutes of all their
+// fronts in one search.
+const (
+	maxGroups = 4
+	roomSlots = maxGroups * maxSlots
+	roomCells = 2048
+)
+
+func newWorkspace(c *compiled) *workspace {
+	n := len(c.list)
+	return &workspace{options: make([]option, 0, 128), cells: make([]cell, 0, roomCells), slots: make([]slot, 0, roomSlots),
+		groups: make([]group, 0, maxGroups), used: make([]int8, n), may: make([]maybe, n)}
+}
+
+// reset forgets the search before.
+func (w *workspace) reset() {
+	w.options, w.cells = w.options[:0], w.cells[:0]
+	clear(w.may)
+}
+
+// newCells takes cells that are used until the next reset.
+func (w *workspace) newCells(n int) []cell {
+	if len(w.cells)+n > cap(w.cells) {
+		w.cells = make([]cell, 0, max(roomCells, n))
+	}
+	first := len(w.cells)
+	w.cells = w.cells[:first+n]
+	return w.cells[first : first+n : first+n]
+}
