@@ -256,7 +256,7 @@ func (t *trial) relaxed(all, standing []obstacle) (*starts.Model, map[string]boo
 	}
 	newest, reference := issued(&t.w.req)
 	m, problems := starts.BuildPart(&t.w.req, t.w.set.Without(off...), newest, reference,
-		starts.Part{From: t.base.from, To: t.base.to, Ignore: ignore, Custom: t.w.custom})
+		starts.Part{From: t.base.from, To: t.base.to, Ignore: ignore, Custom: t.w.custom, Slots: timesOf(t.w.planner.Slots)})
 	if len(problems) > 0 {
 		return nil, nil, &FaultError{problems[0].Error()}
 	}

@@ -31,6 +31,9 @@ type Planner struct {
 	// Rules are rules of your own, planned with as exactly as the built-in ones.
 	// They look at the dates of the period.
 	Rules []rule.Custom
+	// Slots are the times of places that are shared; other places are open by
+	// their hours.
+	Slots []PlaceSlots
 }
 
 // Plan fits sessions into what the request's calendar leaves. The request is
@@ -102,7 +105,7 @@ func (p *Planner) prepare(req *season.Request) (*work, error) {
 	if problems = rule.CheckCustom(w.custom); len(problems) > 0 {
 		return nil, &season.InputError{Problems: problems}
 	}
-	w.model, problems = starts.BuildPart(&w.req, set, newest, reference, starts.Part{To: w.req.Period.Days() - 1, Custom: w.custom})
+	w.model, problems = starts.BuildPart(&w.req, set, newest, reference, starts.Part{To: w.req.Period.Days() - 1, Custom: w.custom, Slots: timesOf(p.Slots)})
 	if len(problems) == 0 {
 		problems = w.model.Crowded()
 	}

@@ -22,6 +22,7 @@ type Part struct {
 	From, To int             // layers that get options, both included
 	Ignore   map[Breach]bool // limits that are not looked at
 	Custom   []rule.Custom
+	Slots    []PlaceSlots
 }
 
 // BuildPart is Build for a part of the season, with rules of one's own.
@@ -37,6 +38,7 @@ func BuildPart(req *season.Request, set *rule.Set, newest, reference *season.Pla
 		m.PlaceIDs = append(m.PlaceIDs, p.ID)
 	}
 	m.placeIDs = m.PlaceIDs
+	facts.setSlots(part.Slots)
 	forced := m.past(req, newest)
 	if reference != nil {
 		m.HasIssued = true

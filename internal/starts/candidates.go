@@ -44,9 +44,9 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 	}
 	var out []Slot
 	for _, k := range []season.Kind{season.FullBody, season.Eccentric, season.Trimmed, season.Primer, season.Recovery, season.PostGame} {
-		legal := f.legal(i, k, room, taken, blocked)
+		legal := f.legal(i, k, f.unslotted(room), taken, blocked)
 		for _, x := range extra {
-			if x.Kind != k || x.From < f.Now {
+			if x.Kind != k || x.From < f.Now || f.hasSlots(x.Place) {
 				continue
 			}
 			x := x
@@ -56,6 +56,7 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 			}
 		}
 		out = append(out, f.few(d, k, legal)...)
+		out = append(out, f.slotted(i, k, room, extra, blocked)...)
 	}
 	sort.SliceStable(out, func(a, b int) bool {
 		x, y := &out[a], &out[b]

@@ -77,6 +77,7 @@ type Facts struct {
 	// fullMinutes is the usual length of a full-body session of this athlete.
 	fullMinutes int
 	placeIDs    []string
+	slots       map[int][]SlotTime // of the places that have any
 
 	// Ignore holds limits that are not looked at: for asking what would be
 	// possible without them. Always empty when a plan is made.
