@@ -24,6 +24,7 @@ var edges = []struct {
 	{"periodize/rule", []string{"calendar", "periodize/season"}},
 	{"periodize/rule/ruletest", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"periodize/exercise", []string{"calendar", "load", "periodize/season"}},
+	{"periodize/logbook", []string{"internal/jsonread", "calendar", "load", "periodize/season", "periodize/exercise"}},
 	{"internal/starts", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/history", []string{"internal/layered", "calendar", "periodize/season", "internal/starts"}},
 	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "periodize/exercise", "internal/starts", "internal/history"}},

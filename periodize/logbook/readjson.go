@@ -1,0 +1,500 @@
+package logbook
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/internal/jsonread"
+	"example.org/weft/load"
+	"example.org/weft/periodize/season"
+)
+
+// Reader reads logs. The zero value is ready for use.
+type Reader struct {
+	Strict bool // unknown fields and columns are errors, not warnings
+	// Now refuses what was told after it. Zero: only what was told before it
+	// happened is refused.
+	Now time.Time
+
+	// What entries and rows that leave it out are given.
+	Athlete  string
+	Zone     calendar.Zone
+	Recorded time.Time
+	Source   Source
+
+	// Columns maps names of this package to names of a table, such as "date":
+	// "Datum".
+	Columns map[string]string
+
+	Limits Limits
+}
+
+// ReadJSON reads a log with the zero Reader and drops its questions and warnings.
+func ReadJSON(r io.Reader) (Log, error) {
+	l, _, err := Reader{}.JSON(r)
+	return l, err
+}
+
+// JSON reads one log as JSON. The error is a *season.InputError with every
+// problem found; without one, the problems are questions and warnings of a log
+// that can be used. One id given to different things is a question: both are
+// kept and none counts.
+//
+//	{"schema": 1, "athlete": "a7", "zone": "Europe/Berlin", "recorded": "2026-11-10T18:40:00+01:00",
+//	 "entries": [
+//	  {"id": "s1", "kind": "session", "start": "2026-11-10T17:00", "planned": "...", "session": "full-body",
+//	   "state": "done", "rating": 7, "minutes": 55,
+//	   "sets": [{"exercise": "back-squat", "load": "100 kg", "reps": 5, "left": 2}]}]}
+//
+// The fields of the head stand for those that an entry leaves out, and the
+// Reader's for those that the head does.
+func (rd Reader) JSON(r io.Reader) (Log, []calendar.Problem, error) {
+	lim := rd.Limits.filled()
+	d := &decoder{Reader: rd, zones: map[string]calendar.Zone{}, doc: jsonread.Read(r, jsonread.Options{
+		Limits: jsonread.Limits{Bytes: lim.Bytes}, Strict: rd.Strict, Problems: maxProblems,
+		Private: []string{"bodyMass", "sleep", "fatigue", "stress", "soreness", "mood", "text"},
+	})}
+	var list []Entry
+	var lines []int
+	if root := d.doc.Root(); d.schema(root) {
+		list, lines = d.log(root.Object(), lim)
+	}
+	d.take()
+	if err := d.failed(); err != nil {
+		return Log{}, nil, err
+	}
+	l := d.gather(list, func(i int) (string, int) { return fmt.Sprintf("/entries/%d/id", i), lines[i] })
+	return l, d.problems(), nil
+}
+
+// gather makes a log of checked entries and says which ids stand twice.
+func (f *finder) gather(list []Entry, place func(i int) (path string, line int)) Log {
+	type key struct{ athlete, id string }
+	first := make(map[key]int, len(list))
+	for i := range list {
+		list[i] = list[i].settled()
+		k := key{list[i].Athlete, list[i].ID}
+		j, ok := first[k]
+		switch {
+		case !ok:
+			first[k] = i
+		case equalFacts(&list[j], &list[i]):
+			path, line := place(i)
+			f.line = line
+			f.warn(CodeRepeated, path, list[i].ID, "the same entry again, used once", "leave one out")
+		default:
+			path, line := place(i)
+			f.line = line
+			f.ask(CodeIDTwice, path, list[i].ID, "another entry has this id and says something else: both are kept, and none counts", "give each its own id, or add an entry that replaces this id")
+		}
+	}
+	return Log{united(list)}
+}
+
+// decoder takes a JSON text apart. What it cannot read it reports and leaves
+// unset.
+type decoder struct {
+	Reader
+	finder
+	doc   *jsonread.Document
+	zones map[string]calendar.Zone
+	bad   map[string]bool // fields of the entry at hand that could not be read
+}
+
+func (d *decoder) schema(root jsonread.Value) bool {
+	o := root.Object()
+	if root.Kind() != jsonread.Object {
+		return false
+	}
+	v := o.Optional("schema")
+	if !v.Present() {
+		d.warn(CodeSchemaMissing, "/schema", "", fmt.Sprintf("no schema is given: taken as %d", Schema), fmt.Sprintf(`add "schema": %d`, Schema))
+		return true
+	}
+	n, ok := v.Int(1, math.MaxInt32)
+	if ok && n > Schema {
+		v.Report(jsonread.Error, CodeSchemaNewer, fmt.Sprintf("the text is of schema %d, this version reads up to %d", n, Schema), "update the library, or write the text for the older schema")
+		return false
+	}
+	return true
+}
+
+func (d *decoder) log(o *jsonread.Fields, lim Limits) (list []Entry, lines []int) {
+	o.Allow("schema")
+	d.bad = map[string]bool{}
+	if v := o.Optional("athlete"); v.Present() {
+		d.Athlete, _ = v.String(1, maxID)
+	}
+	if v := o.Optional("zone"); v.Present() {
+		d.Zone = d.zone(v, "zone")
+	}
+	if v := o.Optional("recorded"); v.Present() {
+		d.Recorded = d.instant(v, "recorded")
+	}
+	if v := o.Optional("source"); v.Present() {
+		s, _ := v.Enum(words(Sources())...)
+		d.Source = Source(s)
+	}
+	zone, recorded := d.bad["zone"], d.bad["recorded"]
+	items, _ := o.Required("entries").Array(lim.Entries)
+	list = make([]Entry, 0, len(items))
+	for i, v := range items {
+		d.bad = map[string]bool{"zone": zone, "recorded": recorded}
+		e, ok := d.entry(v)
+		if !ok {
+			continue
+		}
+		d.line, _ = v.Position()
+		fatal := d.fatal
+		c := checker{now: d.Now, bad: d.bad, say: func(class calendar.Class, code, field, value, reason, remedy string) {
+			d.put(calendar.Problem{Code: code, Class: class, Path: fmt.Sprintf("/entries/%d/%s", i, field), Value: value, Reason: reason, Remedy: remedy})
+		}}
+		noID := e.ID == ""
+		if noID {
+			e.ID = pendingID
+		}
+		c.entry(&e)
+		if noID && d.fatal == fatal {
+			e.ID = ""
+			e.ID = e.ContentID()
+		}
+		list, lines = append(list, e), append(lines, d.line)
+	}
+	o.Done()
+	return list, lines
+}
+
+// entry reads one entry; ok is false where not even its kind is known.
+func (d *decoder) entry(v jsonread.Value) (e Entry, ok bool) {
+	o := v.Object()
+	if !o.OK() {
+		return e, false
+	}
+	word, ok := o.Required("kind").Enum(words(Kinds())...)
+	e = Entry{Athlete: d.Athlete, Zone: d.Zone, Recorded: d.Recorded, Source: d.Source}
+	e.ID = d.id(o, "id")
+	if s := d.id(o, "athlete"); s != "" {
+		e.Athlete = s
+	}
+	if x := o.Optional("recorded"); x.Present() {
+		d.bad["recorded"] = false
+		e.Recorded = d.instant(x, "recorded")
+	}
+	if x := o.Optional("source"); x.Present() {
+		e.Source = Source(d.choice(o, "source", words(Sources())))
+	}
+	if !ok {
+		return e, false
+	}
+	if kind := Kind(word); kind.Dated() {
+		e.Replaces = d.id(o, "replaces")
+		d.times(o, &e)
+		e.What = d.dated(o, kind)
+	} else {
+		e.Zone = calendar.Zone{}
+		of := d.id(o, "of")
+		e.What = Confirm{Of: of}
+		if kind == OfVoid {
+			e.What = Void{Of: of, Reason: d.words(o, "reason")}
+		}
+	}
+	o.Done()
+	return e, true
+}
+
+func (d *decoder) times(o *jsonread.Fields, e *Entry) {
+	if x := o.Optional("zone"); x.Present() {
+		d.bad["zone"] = false
+		e.Zone = d.zone(x, "zone")
+	}
+	if x := o.Optional("start"); x.Present() {
+		d.text(x, "start", CodeWall, "a date and a time such as 2026-11-08T14:00", func(s string) (err error) {
+			if !strings.Contains(s, "T") {
+				e.DateOnly = true
+				e.Start.Date, err = calendar.ParseDate(s)
+				return err
+			}
+			e.Start, err = calendar.ParseWall(s)
+			return err
+		})
+	}
+	if x := o.Optional("end"); x.Present() {
+		e.HasEnd = d.text(x, "end", CodeWall, "a date and a time such as 2026-11-08T15:00", func(s string) (err error) {
+			e.End, err = calendar.ParseWall(s)
+			return err
+		})
+	}
+}
+
+func (d *decoder) dated(o *jsonread.Fields, kind Kind) What {
+	switch kind {
+	case OfSession:
+		s := Session{Planned: d.id(o, "planned"), Session: season.Kind(d.choice(o, "session", words(season.Kinds()))),
+			State: State(d.choice(o, "state", words(States()))), Rating: d.rating(o), Minutes: d.count(o, "minutes", MaxMinutes)}
+		if v := o.Optional("sets"); v.Present() {
+			items, _ := v.Array(MaxSets)
+			for i, x := range items {
+				s.Sets = append(s.Sets, d.set(x, fmt.Sprintf("sets/%d/", i)))
+			}
+		}
+		return s
+	case OfGame:
+		return Game{Event: d.id(o, "event"), Minutes: d.count(o, "minutes", MaxMinutes), Rating: d.rating(o)}
+	case OfPractice:
+		p := Practice{Event: d.id(o, "event"), Minutes: d.count(o, "minutes", MaxMinutes), Rating: d.rating(o)}
+		if v := o.Optional("sprinted"); v.Present() {
+			if b, ok := v.Bool(); ok {
+				p.Sprinted = Told(b)
+			}
+		}
+		return p
+	case OfWellness:
+		w := Wellness{Scale: Scale(d.choice(o, "scale", words(Scales())))}
+		for _, q := range []struct {
+			name string
+			to   *Maybe[int]
+		}{{"sleep", &w.Sleep}, {"fatigue", &w.Fatigue}, {"stress", &w.Stress}, {"soreness", &w.Soreness}, {"mood", &w.Mood}} {
+			*q.to = d.count(o, q.name, 7)
+		}
+		return w
+	case OfBodyMass:
+		return BodyMass{d.mass(o, "bodyMass", "bodyMass").Value}
+	case OfTest:
+		t := Test{Name: d.id(o, "name"), Protocol: d.id(o, "protocol"), Unit: Unit(d.choice(o, "unit", words(Units())))}
+		if v := o.Required("value"); v.Present() {
+			t.Value = d.milli(v, "value")
+		}
+		if v := o.Optional("trials"); v.Present() {
+			items, _ := v.Array(MaxTrials)
+			for i, x := range items {
+				t.Trials = append(t.Trials, d.milli(x, fmt.Sprintf("trials/%d", i)))
+			}
+		}
+		return t
+	}
+	r := Remark{Text: d.words(o, "text")}
+	if v := o.Optional("session"); v.Present() {
+		r.Session = season.Kind(d.choice(o, "session", words(season.Kinds())))
+	}
+	if v := o.Optional("days"); v.Present() {
+		items, _ := v.Array(len(dayWords))
+		for _, x := range items {
+			if w, ok := x.Enum(dayWords[:]...); ok {
+				day, _ := dayOf(w)
+				r.Days = append(r.Days, day)
+			}
+		}
+	}
+	return r
+}
+
+func (d *decoder) set(v jsonread.Value, path string) Set {
+	o := v.Object()
+	if !o.OK() {
+		d.bad[path+"exercise"] = true
+		return Set{}
+	}
+	s := Set{}
+	if x := o.Optional("exercise"); x.Present() {
+		var ok bool
+		s.Exercise, ok = x.String(1, maxID)
+		d.bad[path+"exercise"] = !ok
+	}
+	s.Load = d.mass(o, "load", path+"load")
+	if x := o.Optional("reps"); x.Present() {
+		s.Reps = d.countOf(x, path+"reps", MaxReps)
+	}
+	if x := o.Optional("left"); x.Present() {
+		s.Left = d.countOf(x, path+"left", MaxLeft)
+	}
+	if x := o.Optional("effort"); x.Present() {
+		n, ok := x.Decimal(1, 10, 100)
+		s.Effort = load.Effort(float64(n) / 10)
+		d.bad[path+"effort"] = !ok
+	}
+	s.Failed = d.flag(o, "failed", path+"failed")
+	s.Ramp = d.flag(o, "ramp", path+"ramp")
+	o.Done()
+	return s
+}
+
+func (d *decoder) id(o *jsonread.Fields, name string) string {
+	v := o.Optional(name)
+	if !v.Present() {
+		return ""
+	}
+	s, ok := v.String(1, maxID)
+	d.bad[name] = !ok
+	return s
+}
+
+func (d *decoder) words(o *jsonread.Fields, name string) string {
+	v := o.Optional(name)
+	if !v.Present() {
+		return ""
+	}
+	s, ok := v.String(0, maxText)
+	d.bad[name] = !ok
+	return s
+}
+
+// choice reads a word; a missing one is left to the checks.
+func (d *decoder) choice(o *jsonread.Fields, name string, allowed []string) string {
+	v := o.Optional(name)
+	if !v.Present() {
+		return ""
+	}
+	s, ok := v.Enum(allowed...)
+	d.bad[name] = !ok
+	return s
+}
+
+func (d *decoder) rating(o *jsonread.Fields) Maybe[load.SessionRating] {
+	v := o.Optional("rating")
+	if !v.Present() {
+		return Maybe[load.SessionRating]{}
+	}
+	n, ok := v.Decimal(1, 0, 100)
+	d.bad["rating"] = !ok
+	return Maybe[load.SessionRating]{load.SessionRating(float64(n) / 10), ok}
+}
+
+func (d *decoder) count(o *jsonread.Fields, name string, most int64) Maybe[int] {
+	v := o.Optional(name)
+	if !v.Present() {
+		return Maybe[int]{}
+	}
+	return d.countOf(v, name, most)
+}
+
+func (d *decoder) countOf(v jsonread.Value, field string, most int64) Maybe[int] {
+	n, ok := v.Int(0, most)
+	d.bad[field] = !ok
+	return Maybe[int]{int(n), ok}
+}
+
+func (d *decoder) milli(v jsonread.Value, field string) Milli {
+	n, ok := v.Decimal(3, 0, maxValue)
+	d.bad[field] = !ok
+	return Milli(n)
+}
+
+func (d *decoder) flag(o *jsonread.Fields, name, field string) bool {
+	v := o.Optional(name)
+	if !v.Present() {
+		return false
+	}
+	b, ok := v.Bool()
+	d.bad[field] = !ok
+	return b
+}
+
+func (d *decoder) mass(o *jsonread.Fields, name, field string) (m Maybe[load.Mass]) {
+	v := o.Optional(name)
+	if !v.Present() {
+		return m
+	}
+	if v.Kind() == jsonread.Number {
+		v.Report(jsonread.Error, CodeMass, "a load without a unit", `write it as text with its unit, such as "100 kg"`)
+		d.bad[field] = true
+		return m
+	}
+	m.Known = d.text(v, field, CodeMass, `a mass such as "100 kg" or "225 lb"`, func(s string) (err error) {
+		m.Value, err = load.ParseMass(s)
+		return err
+	})
+	return m.settled()
+}
+
+func (d *decoder) zone(v jsonread.Value, field string) (out calendar.Zone) {
+	d.text(v, field, CodeZone, "a zone such as Europe/Berlin", func(s string) (err error) {
+		out, err = loadZone(d.zones, s)
+		return err
+	})
+	return out
+}
+
+// loadZone loads a zone once: loading takes a while, and a season names few.
+func loadZone(known map[string]calendar.Zone, name string) (calendar.Zone, error) {
+	if z, ok := known[name]; ok {
+		return z, nil
+	}
+	z, err := calendar.LoadZone(name)
+	if err == nil {
+		known[name] = z
+	}
+	return z, err
+}
+
+func (d *decoder) instant(v jsonread.Value, field string) (out time.Time) {
+	d.text(v, field, CodeInstant, "an instant such as 2026-11-08T14:00:00+01:00", func(s string) (err error) {
+		out, err = parseInstant(s)
+		return err
+	})
+	return out
+}
+
+// parseInstant reads an instant of RFC 3339, in UTC.
+func parseInstant(s string) (time.Time, error) {
+	var t time.Time
+	bad := &calendar.ValueError{What: "instant", Value: s, Reason: "this is not an instant", Remedy: "write date, time and offset, such as 2026-11-08T14:00:00+01:00"}
+	if err := t.UnmarshalText([]byte(s)); err != nil {
+		if _, err := calendar.ParseWall(s); err == nil {
+			bad.Reason = "an instant without its offset from UTC"
+		}
+		return time.Time{}, bad
+	}
+	return t.UTC(), nil
+}
+
+// text reads a string with a parser. The error of a private field says what is
+// wanted and nothing of what is there.
+func (d *decoder) text(v jsonread.Value, field, code, want string, parse func(string) error) bool {
+	s, ok := v.String(1, maxID)
+	if !ok {
+		d.bad[field] = true
+		return false
+	}
+	err := parse(s)
+	if err == nil {
+		return true
+	}
+	d.bad[field] = true
+	reason, remedy := because(err)
+	if field == "bodyMass" {
+		reason, remedy = "this is not "+want, "write "+want
+	}
+	v.Report(jsonread.Error, code, reason, remedy)
+	return false
+}
+
+// take adds what the JSON reader found.
+func (d *decoder) take() {
+	for _, p := range d.doc.Problems() {
+		if p.Code == jsonread.CodeMore {
+			errs, _ := d.doc.Counts()
+			d.fatal = max(d.fatal, errs)
+			d.more++
+			continue
+		}
+		out := calendar.Problem{Code: p.Code, Class: calendar.ClassError, Path: p.Pointer, Value: p.Value, Reason: p.Reason, Remedy: p.Remedy}
+		if p.Class == jsonread.Warning {
+			out.Class = calendar.ClassWarning
+		}
+		// The reader shows strings as Go writes them; a Problem holds them plain
+		// and quotes them when printed.
+		if s, err := strconv.Unquote(p.Value); err == nil {
+			out.Value = s
+		} else if s, err := strconv.Unquote(`"` + p.Value + `"`); err == nil {
+			out.Value = s
+		}
+		d.line = p.Line
+		out.Reason += fmt.Sprintf(" (line %d, column %d)", p.Line, p.Col)
+		d.put(out)
+	}
+}
