@@ -243,6 +243,9 @@ func (f *Facts) place(req *season.Request) []calendar.Problem {
 		if a.From != b.From {
 			return a.From < b.From
 		}
+		if a.Important != b.Important { // the important game is the earliest of its date
+			return a.Important
+		}
 		if a.To != b.To {
 			return a.To < b.To
 		}
