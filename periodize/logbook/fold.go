@@ -1,0 +1,441 @@
+package logbook
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.org/weft/periodize/season"
+)
+
+// Fold is a log folded to what holds now, athlete by athlete, that takes one more
+// entry without folding all again. The zero value is empty. It is not safe for
+// concurrent use while entries are added.
+//
+// An entry corrects another if it replaces or voids its id, and may be corrected
+// in turn. What holds for an id is this:
+//
+//   - without a correction, what is said under it; if that is two things, it is
+//     disputed;
+//   - with corrections, what holds for these: a void takes the id out, a
+//     replacement stands in its place, and one that is itself voided is as if it
+//     had never been;
+//   - if they disagree, are disputed, go in a circle, or are more than [MaxChain]
+//     deep, it is disputed.
+//
+// A replacement of an id that is not in the log stands for itself.
+type Fold struct {
+	people map[string]*person
+}
+
+type person struct {
+	groups map[string]*group
+	known  []*record // what counts, in the order of time
+}
+
+// group is all that is said under one id.
+type group struct {
+	id      string
+	records []*record // by what they say
+	by      []*record // those that correct this id, by id
+	state   status
+	holds   *record // what stands
+	found   bool    // state and holds are up to date
+}
+
+// record is one entry with what became of it.
+type record struct {
+	Entry
+	at     int64 // seconds of its instant
+	home   *group
+	looped bool
+	shown  bool // among what counts
+}
+
+type status uint8
+
+const (
+	stands   status = iota
+	gone            // voided
+	disputed        // also where corrections go in a circle
+)
+
+// NewFold folds a log.
+func NewFold(l Log) *Fold {
+	f := &Fold{people: map[string]*person{}}
+	for from := 0; from < len(l.list); {
+		athlete := l.list[from].Athlete
+		to := from
+		for to < len(l.list) && l.list[to].Athlete == athlete {
+			to++
+		}
+		f.people[athlete] = newPerson(l.list[from:to])
+		from = to
+	}
+	return f
+}
+
+func newPerson(list []Entry) *person {
+	p := &person{groups: make(map[string]*group, len(list))}
+	records := make([]record, len(list))
+	groups := make([]group, 0, len(list))
+	for i := range list {
+		r := &records[i]
+		r.Entry, r.at = list[i], second(&list[i])
+		if i > 0 && list[i].ID == list[i-1].ID {
+			r.home = records[i-1].home
+		} else {
+			groups = append(groups, group{id: r.ID})
+			r.home = &groups[len(groups)-1]
+			p.groups[r.ID] = r.home
+		}
+		r.home.records = append(r.home.records, r)
+	}
+	for i := range records {
+		p.link(&records[i])
+	}
+	var touched []*group // those that corrections touch
+	for i := range groups {
+		g := &groups[i]
+		if len(g.records) == 1 && len(g.by) == 0 && g.records[0].target() == "" {
+			g.state, g.holds, g.found = stands, g.records[0], true
+			g.holds.shown = g.holds.What.Kind().Dated()
+			continue
+		}
+		touched = append(touched, g)
+	}
+	p.resolve(touched)
+	p.known = make([]*record, 0, len(records))
+	for i := range records {
+		if records[i].shown {
+			p.known = append(p.known, &records[i])
+		}
+	}
+	slices.SortFunc(p.known, byTime)
+	return p
+}
+
+// link enters a correction with its target.
+func (p *person) link(r *record) {
+	t := r.target()
+	if t == "" {
+		return
+	}
+	g := p.groups[t]
+	if g == nil {
+		g = &group{id: t}
+		p.groups[t] = g
+	}
+	i, _ := slices.BinarySearchFunc(g.by, r, byID)
+	g.by = slices.Insert(g.by, i, r)
+}
+
+func byID(a, b *record) int {
+	return cmp.Or(strings.Compare(a.ID, b.ID), strings.Compare(facts(&a.Entry), facts(&b.Entry)))
+}
+
+func byTime(a, b *record) int {
+	return cmp.Or(cmp.Compare(a.at, b.at), strings.Compare(string(a.What.Kind()), string(b.What.Kind())), strings.Compare(a.ID, b.ID))
+}
+
+func second(e *Entry) int64 {
+	at, ok := e.At()
+	if !ok {
+		return 0
+	}
+	return at.Unix()
+}
+
+// Add takes one more entry, as if the log had held it from the start. An entry
+// without an id gets its [Entry.ContentID]. The error is a *season.InputError,
+// and then nothing has changed.
+func (f *Fold) Add(e Entry) error {
+	l, err := NewLog(e)
+	if err != nil {
+		return err
+	}
+	e = l.list[0]
+	if f.people == nil {
+		f.people = map[string]*person{}
+	}
+	p := f.people[e.Athlete]
+	if p == nil {
+		p = newPerson(nil)
+		f.people[e.Athlete] = p
+	}
+	p.add(e)
+	return nil
+}
+
+func (p *person) add(e Entry) {
+	g := p.groups[e.ID]
+	if g == nil {
+		g = &group{id: e.ID}
+		p.groups[e.ID] = g
+	}
+	for _, r := range g.records {
+		if equalFacts(&r.Entry, &e) {
+			if told(&e, &r.Entry) >= 0 {
+				return
+			}
+			// Told earlier than was known: who of several corrections counts may
+			// change.
+			r.Recorded, r.Source = e.Recorded, e.Source
+			p.renew(g)
+			return
+		}
+	}
+	r := &record{Entry: e, at: second(&e), home: g}
+	g.records = append(g.records, r)
+	if len(g.records) > 1 {
+		slices.SortFunc(g.records, func(a, b *record) int { return strings.Compare(facts(&a.Entry), facts(&b.Entry)) })
+	}
+	p.link(r)
+	p.renew(g)
+}
+
+// renew finds anew what holds for all ids that corrections join to one.
+func (p *person) renew(g *group) {
+	part := p.joined(g)
+	var was []*record
+	for _, g := range part {
+		for _, r := range g.records {
+			if r.shown {
+				was = append(was, r)
+			}
+		}
+	}
+	p.resolve(part)
+	for _, r := range was {
+		if i, ok := slices.BinarySearchFunc(p.known, r, byTime); ok && !r.shown {
+			p.known = slices.Delete(p.known, i, i+1)
+		}
+	}
+	for _, g := range part {
+		for _, r := range g.records {
+			if i, ok := slices.BinarySearchFunc(p.known, r, byTime); r.shown && !ok {
+				p.known = slices.Insert(p.known, i, r)
+			}
+		}
+	}
+}
+
+// joined lists the groups that corrections join to one, in either direction.
+func (p *person) joined(g *group) []*group {
+	seen := map[*group]bool{g: true}
+	out := []*group{g}
+	put := func(g *group) {
+		if g != nil && !seen[g] {
+			seen[g] = true
+			out = append(out, g)
+		}
+	}
+	for i := 0; i < len(out); i++ {
+		for _, r := range out[i].records {
+			put(p.groups[r.target()])
+		}
+		for _, r := range out[i].by {
+			put(r.home)
+		}
+	}
+	return out
+}
+
+// resolve finds what holds for groups that nothing outside them corrects.
+func (p *person) resolve(part []*group) {
+	for _, g := range part {
+		g.found = false
+		for _, r := range g.records {
+			r.looped = r.target() != "" && p.loops(r)
+			r.shown = false
+		}
+	}
+	for _, g := range part {
+		g.find()
+	}
+	for _, g := range part {
+		if p.root(g) && g.state == stands && g.holds.What.Kind().Dated() {
+			g.holds.shown = true
+		}
+	}
+}
+
+// root reports whether something is said under an id that stands for itself, and
+// not only in place of another id.
+func (p *person) root(g *group) bool {
+	return slices.ContainsFunc(g.records, func(r *record) bool {
+		t := p.groups[r.target()]
+		return t == nil || len(t.records) == 0 || r.looped
+	})
+}
+
+// loops reports whether what an entry corrects, and what that corrects, leads
+// back to it, or on for more than MaxChain ids.
+func (p *person) loops(r *record) bool {
+	seen := map[*group]bool{}
+	next := []*group{p.groups[r.target()]}
+	for len(next) > 0 {
+		g := next[0]
+		next = next[1:]
+		if g == nil || seen[g] {
+			continue
+		}
+		if g == r.home || len(seen) == MaxChain {
+			return true
+		}
+		seen[g] = true
+		for _, o := range g.records {
+			if t := o.target(); t != "" {
+				next = append(next, p.groups[t])
+			}
+		}
+	}
+	return false
+}
+
+// find settles what holds for a group. Circles are cut, so that what it rests on
+// can be found first, at most MaxChain deep.
+func (g *group) find() {
+	if g.found {
+		return
+	}
+	g.found, g.holds = true, nil
+	var outcomes []*record
+	for _, r := range g.by {
+		if r.looped {
+			g.state = disputed
+			return
+		}
+		switch r.home.find(); r.home.state {
+		case disputed:
+			g.state = disputed
+			return
+		case stands:
+			outcomes = append(outcomes, r.home.holds)
+		}
+	}
+	if len(outcomes) == 0 {
+		g.state = disputed
+		if len(g.records) == 1 {
+			g.state, g.holds = stands, g.records[0]
+		}
+		return
+	}
+	first := outcomes[0]
+	for _, r := range outcomes[1:] {
+		if !agree(&first.Entry, &r.Entry) {
+			g.state = disputed
+			return
+		}
+		if cmp.Or(told(&r.Entry, &first.Entry), byID(r, first)) < 0 {
+			first = r
+		}
+	}
+	if g.state = stands; first.What.Kind() == OfVoid {
+		g.state = gone
+		return
+	}
+	g.holds = first
+}
+
+// agree reports whether two corrections say the same of what they correct.
+func agree(a, b *Entry) bool {
+	if a.What.Kind() == OfVoid || b.What.Kind() == OfVoid {
+		return a.What.Kind() == b.What.Kind()
+	}
+	x := *b
+	x.ID, x.Replaces = a.ID, a.Replaces
+	return equalFacts(a, &x)
+}
+
+// View is what holds now for one athlete; empty for one of whom nothing is told.
+func (f *Fold) View(athlete string) View {
+	v := View{Athlete: athlete}
+	p := f.people[athlete]
+	if p == nil {
+		return v
+	}
+	v.Entries = make([]Entry, len(p.known))
+	for i, r := range p.known {
+		v.Entries[i] = r.Entry
+	}
+	p.open(&v)
+	return v
+}
+
+// Athletes returns the ids of the athletes, sorted.
+func (f *Fold) Athletes() []string {
+	var out []string
+	for a, p := range f.people {
+		if len(p.groups) > 0 {
+			out = append(out, a)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// open gathers what is disputed, confirmed and asked.
+func (p *person) open(v *View) {
+	var ids []string
+	for id, g := range p.groups {
+		if len(g.records) > 0 && (len(g.records) > 1 || len(g.by) > 0 || g.records[0].target() != "" || g.records[0].What.Kind() == OfConfirm) {
+			ids = append(ids, id)
+		}
+	}
+	slices.Sort(ids)
+	listed := map[*group]bool{}
+	for _, id := range ids {
+		g := p.groups[id]
+		for _, r := range g.records {
+			of := r.target()
+			if c, ok := r.What.(Confirm); ok {
+				of = c.Of
+				if g.state == stands && g.holds == r {
+					if v.confirmed == nil {
+						v.confirmed = map[string]bool{}
+					}
+					v.confirmed[of] = true
+				}
+			}
+			if t := p.groups[of]; of != "" && (t == nil || len(t.records) == 0) {
+				v.Questions = append(v.Questions, note("log-target", "id", id, "of", of))
+			}
+		}
+		if g.state != disputed || !p.root(g) {
+			continue
+		}
+		code := "question-clash"
+		if len(g.by) > 0 {
+			code = "question-corrections"
+		}
+		v.Questions = append(v.Questions, about(note(code, "id", id), g.records))
+		for _, part := range p.joined(g) {
+			if part.state == gone || listed[part] {
+				continue
+			}
+			listed[part] = true
+			for _, r := range part.records {
+				if r.What.Kind().Dated() && !r.shown {
+					v.Disputed = append(v.Disputed, r.Entry)
+				}
+			}
+		}
+	}
+	slices.SortFunc(v.Disputed, func(a, b Entry) int {
+		return cmp.Or(cmp.Compare(second(&a), second(&b)), strings.Compare(a.ID, b.ID), strings.Compare(facts(&a), facts(&b)))
+	})
+}
+
+// about names the dates and the session of the entries a note is about.
+func about(n season.Note, records []*record) season.Note {
+	for _, r := range records {
+		if d := r.Date(); !d.IsZero() && !slices.Contains(n.Subject.Dates, d) {
+			n.Subject.Dates = append(n.Subject.Dates, d)
+		}
+		if s, ok := r.What.(Session); ok && n.Subject.Session == "" {
+			n.Subject.Session = s.Planned
+		}
+	}
+	return n
+}
