@@ -21,6 +21,8 @@ var codes = func() map[string]season.NoteCode {
 	}
 	add(season.Question, "question-clash", "two things are told under the id {id}: neither counts; which is right?")
 	add(season.Question, "question-corrections", "the corrections of {id} disagree, or go in a circle: none counts; which is right?")
+	add(season.Question, "question-twice", "two entries tell different things of the planned session {planned}: neither counts; which is right?")
+	add(season.Question, "question-unlogged", "nothing is told of {kind} on {date}: did it happen?")
 	add(season.Warning, "log-target", "the entry {id} is about {of}, which is not in the log")
 	return out
 }()

@@ -23,7 +23,8 @@ import (
 //   - if they disagree, are disputed, go in a circle, or are more than [MaxChain]
 //     deep, it is disputed.
 //
-// A replacement of an id that is not in the log stands for itself.
+// An id that is not in the log, and that entries replace, is held to say nothing
+// itself.
 type Fold struct {
 	people map[string]*person
 }
@@ -91,10 +92,12 @@ func newPerson(list []Entry) *person {
 		}
 		r.home.records = append(r.home.records, r)
 	}
-	for i := range records {
-		p.link(&records[i])
-	}
 	var touched []*group // those that corrections touch
+	for i := range records {
+		if g := p.link(&records[i]); g != nil {
+			touched = append(touched, g)
+		}
+	}
 	for i := range groups {
 		g := &groups[i]
 		if len(g.records) == 1 && len(g.by) == 0 && g.records[0].target() == "" {
@@ -115,19 +118,21 @@ func newPerson(list []Entry) *person {
 	return p
 }
 
-// link enters a correction with its target.
-func (p *person) link(r *record) {
+// link enters a correction with its target. It returns the group of the target
+// if the log has nothing else under its id yet.
+func (p *person) link(r *record) (missing *group) {
 	t := r.target()
 	if t == "" {
-		return
+		return nil
 	}
 	g := p.groups[t]
 	if g == nil {
 		g = &group{id: t}
-		p.groups[t] = g
+		p.groups[t], missing = g, g
 	}
 	i, _ := slices.BinarySearchFunc(g.by, r, byID)
 	g.by = slices.Insert(g.by, i, r)
+	return missing
 }
 
 func byID(a, b *record) int {
@@ -260,13 +265,10 @@ func (p *person) resolve(part []*group) {
 	}
 }
 
-// root reports whether something is said under an id that stands for itself, and
-// not only in place of another id.
+// root reports whether an id stands for itself, and does not only say what holds
+// in place of another.
 func (p *person) root(g *group) bool {
-	return slices.ContainsFunc(g.records, func(r *record) bool {
-		t := p.groups[r.target()]
-		return t == nil || len(t.records) == 0 || r.looped
-	})
+	return len(g.records) == 0 || slices.ContainsFunc(g.records, func(r *record) bool { return r.target() == "" || r.looped })
 }
 
 // loops reports whether what an entry corrects, and what that corrects, leads
@@ -315,9 +317,13 @@ func (g *group) find() {
 		}
 	}
 	if len(outcomes) == 0 {
-		g.state = disputed
-		if len(g.records) == 1 {
+		switch len(g.records) {
+		case 0:
+			g.state = gone
+		case 1:
 			g.state, g.holds = stands, g.records[0]
+		default:
+			g.state = disputed
 		}
 		return
 	}
@@ -360,6 +366,7 @@ func (f *Fold) View(athlete string) View {
 		v.Entries[i] = r.Entry
 	}
 	p.open(&v)
+	v.single()
 	return v
 }
 
@@ -379,12 +386,11 @@ func (f *Fold) Athletes() []string {
 func (p *person) open(v *View) {
 	var ids []string
 	for id, g := range p.groups {
-		if len(g.records) > 0 && (len(g.records) > 1 || len(g.by) > 0 || g.records[0].target() != "" || g.records[0].What.Kind() == OfConfirm) {
+		if len(g.by) > 0 || len(g.records) > 1 || g.records[0].target() != "" || g.records[0].What.Kind() == OfConfirm {
 			ids = append(ids, id)
 		}
 	}
 	slices.Sort(ids)
-	listed := map[*group]bool{}
 	for _, id := range ids {
 		g := p.groups[id]
 		for _, r := range g.records {
@@ -409,22 +415,20 @@ func (p *person) open(v *View) {
 		if len(g.by) > 0 {
 			code = "question-corrections"
 		}
-		v.Questions = append(v.Questions, about(note(code, "id", id), g.records))
+		v.Questions = append(v.Questions, about(note(code, "id", id), slices.Concat(g.records, g.by)))
+		d := Dispute{ID: id}
 		for _, part := range p.joined(g) {
-			if part.state == gone || listed[part] {
-				continue
-			}
-			listed[part] = true
 			for _, r := range part.records {
-				if r.What.Kind().Dated() && !r.shown {
-					v.Disputed = append(v.Disputed, r.Entry)
+				if part.state != gone && r.What.Kind().Dated() && !r.shown {
+					d.Entries = append(d.Entries, r.Entry)
 				}
 			}
 		}
+		slices.SortFunc(d.Entries, func(a, b Entry) int {
+			return cmp.Or(cmp.Compare(second(&a), second(&b)), strings.Compare(a.ID, b.ID), strings.Compare(facts(&a), facts(&b)))
+		})
+		v.Disputed = append(v.Disputed, d)
 	}
-	slices.SortFunc(v.Disputed, func(a, b Entry) int {
-		return cmp.Or(cmp.Compare(second(&a), second(&b)), strings.Compare(a.ID, b.ID), strings.Compare(facts(&a), facts(&b)))
-	})
 }
 
 // about names the dates and the session of the entries a note is about.

@@ -1,6 +1,12 @@
 package logbook
 
 import (
+	"cmp"
+	"maps"
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
 	"example.org/weft/periodize/season"
 )
 
@@ -11,12 +17,17 @@ type View struct {
 	// Entries are those that count, in the order of time. Voids and confirmations
 	// are not among them.
 	Entries []Entry
-	// Disputed are entries of which two things are told. None of them counts, and
-	// whether it happened is unknown.
-	Disputed  []Entry
+	Disputed  []Dispute
 	Questions []season.Note
 
 	confirmed map[string]bool // ids
+}
+
+// Dispute is one thing of which different things are told. None of its entries
+// counts, and whether it happened is unknown.
+type Dispute struct {
+	ID      string  // the id first given to it
+	Entries []Entry // in the order of time
 }
 
 // View is what holds now for one athlete; empty for one of whom nothing is told.
@@ -24,3 +35,60 @@ func (l Log) View(athlete string) View { return NewFold(l.Of(athlete)).View(athl
 
 // Confirmed reports whether somebody confirmed the values of an entry.
 func (v View) Confirmed(id string) bool { return v.confirmed[id] }
+
+// single leaves one entry for each planned session: two that say the same are
+// one, told at the first of both instants; of two that do not, neither counts.
+func (v *View) single() {
+	first := make(map[string]int, len(v.Entries))
+	twice := map[string][]Entry{}
+	for i := range v.Entries {
+		s, ok := v.Entries[i].What.(Session)
+		if !ok || s.Planned == "" {
+			continue
+		}
+		j, seen := first[s.Planned]
+		if !seen {
+			first[s.Planned] = i
+			continue
+		}
+		if len(twice[s.Planned]) == 0 {
+			twice[s.Planned] = append(twice[s.Planned], v.Entries[j])
+		}
+		twice[s.Planned] = append(twice[s.Planned], v.Entries[i])
+	}
+	if len(twice) == 0 {
+		return
+	}
+	drop := map[string]bool{}
+	for _, planned := range slices.Sorted(maps.Keys(twice)) {
+		list := twice[planned]
+		best := &list[0]
+		same := true
+		for i := range list {
+			e := &list[i]
+			same = same && agree(&list[0], e)
+			if cmp.Or(told(e, best), strings.Compare(e.ID, best.ID)) < 0 {
+				best = e
+			}
+		}
+		for i := range list {
+			drop[list[i].ID] = !same || list[i].ID != best.ID
+		}
+		if !same {
+			v.Disputed = append(v.Disputed, Dispute{list[0].ID, list})
+			n := note("question-twice", "planned", planned)
+			n.Subject = season.Subject{Session: planned, Dates: []calendar.Date{list[0].Date()}}
+			v.Questions = append(v.Questions, n)
+		}
+	}
+	v.Entries = slices.DeleteFunc(v.Entries, func(e Entry) bool { return drop[e.ID] })
+}
+
+// sessions calls f for each session that counts, in the order of time.
+func (v *View) sessions(f func(e *Entry, s *Session)) {
+	for i := range v.Entries {
+		if s, ok := v.Entries[i].What.(Session); ok {
+			f(&v.Entries[i], &s)
+		}
+	}
+}
