@@ -270,3 +270,12 @@ func (b *Book) weekOf(d calendar.Date) (from, to calendar.Date) {
 	from = calendar.WeekStart(d, b.first)
 	return later(from, b.plan.Period.From), earlier(from.AddDays(6), b.plan.Period.To)
 }
+
+// outside is the error of asking about dates that the plan does not have.
+func (b *Book) outside(d calendar.Date) error {
+	p := b.plan.Period
+	return &season.InputError{Problems: []calendar.Problem{{
+		Code: "handout", Class: calendar.ClassError, Path: "date", Value: d.String(),
+		Reason: "the plan goes from " + p.From.String() + " to " + p.To.String(), Remedy: "ask about a date of the plan",
+	}}}
+}

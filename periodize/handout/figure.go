@@ -53,23 +53,7 @@ func (f Figure) html(m *markup) {
 		m.el("figcaption", f.title)
 	}
 	f.draw(m)
-	if len(f.key) > 0 {
-		m.open("ul", "class", "key", "aria-label", "Key")
-		for _, k := range f.key {
-			m.open("li")
-			if k.draw != nil {
-				m.open("svg", "viewBox", "0 0 16 16", "width", "16", "height", "16", "aria-hidden", "true")
-				k.draw(m)
-				m.close("svg")
-			}
-			m.el("b", k.word)
-			if k.meaning != "" {
-				m.text(" " + k.meaning)
-			}
-			m.close("li")
-		}
-		m.close("ul")
-	}
+	keyBlock(f.key).html(m)
 	m.line()
 	m.open("details")
 	m.el("summary", "The same as a table")

@@ -199,9 +199,3 @@ func (b *Book) Season() Sheet {
 	}
 	return b.sheet("season", "Season strip", pages...)
 }
-
-// paragraph is a block of running text.
-type paragraph string
-
-func (p paragraph) html(m *markup) { m.el("p", string(p)) }
-func (p paragraph) text(l *lines)  { l.hang("", string(p)) }

@@ -9,7 +9,7 @@ func Style(paper Paper) string {
 	size := paper.css()
 	return ".weft{color-scheme:light;" + variables(false) + "}" +
 		"@media screen and (prefers-color-scheme:dark){.weft{color-scheme:dark;" + variables(true) + "}}\n" +
-		strings.NewReplacer("SIZE", size, "TALL", paper.height(), "FLAT", paper.width()).Replace(baseStyle+figureStyle+sheetStyle)
+		strings.NewReplacer("SIZE", size, "TALL", paper.height(), "FLAT", paper.width()).Replace(baseStyle+figureStyle+sheetStyle+monthStyle+weekStyle+cardStyle)
 }
 
 func (p Paper) css() string {
@@ -78,20 +78,4 @@ const figureStyle = `
 .weft details{font-size:9.5pt;margin-top:2mm}
 .weft summary{cursor:pointer;color:var(--weft-soft)}
 @media print{.weft details{display:none}.weft .strip{grid-template-columns:1fr 1fr;gap:2mm 5mm}.weft .piece p{margin:0}.weft .key{font-size:8pt;gap:.4mm 4mm;margin:2mm 0 0}.weft figure{margin:0}}
-`
-
-const sheetStyle = `
-.weft .sheet{background:var(--weft-paper);max-width:210mm;margin:8mm auto;padding:12mm;display:flex;flex-direction:column;gap:5mm}
-.weft .sheet.wide{max-width:297mm}
-.weft .sheet header{display:flex;flex-wrap:wrap;justify-content:space-between;align-items:baseline;gap:1mm 6mm;border-bottom:2.5px solid var(--weft-ink);padding-bottom:2.5mm}
-.weft .sheet .who{margin:0;color:var(--weft-soft)}
-.weft .sheet .again{margin:0;font-weight:700;font-size:13pt}
-.weft .example{margin-left:3mm;color:var(--weft-paper);background:var(--weft-ink);font-size:8.5pt;font-weight:600;padding:.4mm 2mm}
-.weft .sheet footer{margin-top:auto;border-top:1px solid var(--weft-ink);padding-top:2mm;font-size:8pt;line-height:1.4;color:var(--weft-soft)}
-.weft .care{color:var(--weft-ink);margin:0 0 1.2mm}
-.weft .plate{display:flex;flex-wrap:wrap;gap:0 4mm;margin:0}
-@media screen and (max-width:640px){.weft .sheet{margin:0 0 4mm;padding:5mm 4mm}.weft h1{font-size:17pt}}
-@page weft-tall{size:SIZE;margin:12mm}
-@page weft-wide{size:SIZE landscape;margin:12mm}
-@media print{.weft{background:none}.weft .sheet{page:weft-tall;gap:3.5mm;margin:0;padding:0;max-width:none;min-height:TALL;break-after:page}.weft .sheet:last-child{break-after:auto}.weft .sheet.wide{page:weft-wide;min-height:FLAT}}
 `

@@ -1,0 +1,65 @@
+package handout
+
+import "strings"
+
+// paragraph is a block of running text.
+type paragraph string
+
+func (p paragraph) html(m *markup) { m.el("p", string(p)) }
+func (p paragraph) text(l *lines)  { l.hang("", string(p)) }
+
+// heading begins a part of a page.
+type heading string
+
+func (h heading) html(m *markup) { m.el("h2", string(h)) }
+
+func (h heading) text(l *lines) {
+	l.line("")
+	l.line(strings.ToUpper(string(h)))
+}
+
+// list is short points.
+type list []string
+
+func (x list) html(m *markup) {
+	if len(x) == 0 {
+		return
+	}
+	m.open("ul")
+	for _, s := range x {
+		m.el("li", s)
+	}
+	m.close("ul")
+}
+
+func (x list) text(l *lines) {
+	for _, s := range x {
+		l.hang("- ", s)
+	}
+}
+
+// facts are words and what they stand for.
+type facts [][2]string
+
+func (x facts) html(m *markup) {
+	m.open("dl", "class", "facts")
+	for _, f := range x {
+		m.el("dt", f[0])
+		m.el("dd", f[1])
+	}
+	m.close("dl")
+}
+
+func (x facts) text(l *lines) {
+	for _, f := range x {
+		l.hang(pad(f[0], 14), f[1])
+	}
+}
+
+// more cuts a list to so many points and says how many are left.
+func more(points []string, most int) list {
+	if len(points) <= most {
+		return points
+	}
+	return append(append(list(nil), points[:most-1]...), "and "+itoa(len(points)-most+1)+" more")
+}

@@ -1,0 +1,274 @@
+package handout
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/load"
+	"example.org/weft/periodize/exercise"
+	"example.org/weft/periodize/season"
+)
+
+// cardRoom is the height of a page between head and foot, in millimetres.
+var cardRoom = [...]int{A4: 232, Letter: 214}
+
+// Session is the card to train from: the blocks of a session with sets, loads
+// and what a load rests on, and empty boxes for what was done. It is the
+// athlete's own and may say why it was changed; on a wall hangs a [Wall]. The
+// error is a *[season.InputError] for the card of a session that the plan does
+// not have.
+func (b *Book) Session(c exercise.Card) (Sheet, error) {
+	i := slices.IndexFunc(b.plan.Sessions, func(s season.Session) bool { return s.ID == c.Session })
+	if i < 0 {
+		return Sheet{}, &season.InputError{Problems: []calendar.Problem{{
+			Code: "handout", Class: calendar.ClassError, Path: "card/session", Value: c.Session,
+			Reason: "the plan has no session of this id", Remedy: "give a card that was made for this plan",
+		}}}
+	}
+	s := &b.plan.Sessions[i]
+	lead := facts{
+		{"When", fmt.Sprintf("%s, %s, %d min", dayYear(s.Date), b.clocks(s.Start, s.End), c.Minutes)},
+		{"Where", clip(s.Place, 60)},
+		{"Before", b.toGame(s)},
+		{"Today", b.became(c)},
+	}
+	lead = slices.DeleteFunc(lead, func(f [2]string) bool { return f[1] == "" })
+	p := page{lead}
+	var pages []page
+	used := 6 * len(lead)
+	add := func(high int, blocks ...block) {
+		if used+high > cardRoom[b.opt.Paper] && len(p) > 0 {
+			pages, p, used = append(pages, p), nil, 0
+		}
+		p, used = append(p, blocks...), used+high
+	}
+	for _, x := range c.Blocks {
+		add(cardBlock(x).high(), cardBlock(x))
+	}
+	if notes := cardNotes(c); len(notes) > 0 {
+		add(11+6*len(notes), heading("To know"), notes)
+	}
+	add(20, afterwards{})
+	return b.sheet("session", upper(kindWord(c.Kind)), append(pages, p)...), nil
+}
+
+// became says what became of the card, if it is not as written.
+func (b *Book) became(c exercise.Card) string {
+	switch c.State {
+	case season.Eased:
+		return "eased: less than planned, on purpose"
+	case season.Swapped:
+		return "swapped: other exercises for the same movements"
+	case season.Held:
+		return "held: no training"
+	}
+	return ""
+}
+
+func cardNotes(c exercise.Card) (out list) {
+	for _, n := range c.Notes {
+		out = append(out, upper(n.Text)+".")
+	}
+	return out
+}
+
+func upper(s string) string {
+	if s == "" || s[0] >= 0x80 {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// cardBlock is a block of a card with boxes for its sets.
+type cardBlock exercise.Block
+
+// dose is sets times repetitions.
+func dose(x season.Exercise) string {
+	if x.Sets > 1 {
+		return fmt.Sprintf("%d x %s", x.Sets, x.Reps)
+	}
+	return x.Reps
+}
+
+// weight is what to lift: kilograms, an effort, or both.
+func weight(x season.Exercise) string {
+	if x.Load == nil {
+		return x.Effort
+	}
+	out := load.Mass(x.Load.Grams).String()
+	if x.Effort != "" {
+		out += ", " + x.Effort
+	}
+	return out
+}
+
+func exerciseName(x season.Exercise) string {
+	if x.Side != "" {
+		return x.Name + " (" + x.Side + ")"
+	}
+	return x.Name
+}
+
+// running reports whether a block is written in one paragraph: a warm-up, of
+// which nobody writes down sets.
+func (c cardBlock) running() bool { return c.Rounds == 0 }
+
+// high is about how many millimetres a block takes in print.
+func (c cardBlock) high() int {
+	if c.running() {
+		return 11 + 5*(1+len(c.inline())/95)
+	}
+	out := 11
+	for _, it := range c.Items {
+		switch {
+		case c.boxes(it) == 0:
+			out += 7
+		case it.Exercise.Load != nil && it.Exercise.Evidence != nil:
+			out += 15 + 4*(len(it.Exercise.Evidence.Text)/130)
+		default:
+			out += 10
+		}
+	}
+	return out
+}
+
+// boxes is how many sets are to be written down: none of the lighter ones before
+// the first work set.
+func (c cardBlock) boxes(it exercise.Item) int {
+	if it.Slot == rampSlot {
+		return 0
+	}
+	return min(it.Exercise.Sets, 6)
+}
+
+const rampSlot = "ramp-up" // of exercise.Item
+
+// loaded reports whether a set has kilograms to write down.
+func loaded(it exercise.Item) bool {
+	x, known := exercise.Catalogue{}.Find(it.ID)
+	switch x.Load {
+	case exercise.Body, exercise.Band, exercise.Untracked:
+		return it.Exercise.Load != nil
+	}
+	return known || it.Exercise.Load != nil
+}
+
+// inline is a block in one paragraph.
+func (c cardBlock) inline() string {
+	var parts []string
+	for _, it := range c.Items {
+		s := exerciseName(it.Exercise) + " " + dose(it.Exercise)
+		if w := weight(it.Exercise); w != "" {
+			s += ", " + w
+		}
+		parts = append(parts, s)
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+func (c cardBlock) title() string {
+	out := fmt.Sprintf("%s, %d min", upper(c.Name), c.Minutes)
+	if c.Rounds > 1 {
+		out += fmt.Sprintf(", %d rounds", c.Rounds)
+	}
+	return out
+}
+
+func (c cardBlock) html(m *markup) {
+	m.open("section", "class", "block")
+	m.el("h2", c.title())
+	if c.running() {
+		m.el("p", c.inline(), "class", "inline")
+		m.close("section")
+		return
+	}
+	for _, it := range c.Items {
+		x := it.Exercise
+		m.open("div", "class", "ex")
+		m.open("p", "class", "name")
+		m.el("b", exerciseName(x))
+		m.text(" ")
+		m.el("span", dose(x), "class", "when")
+		m.close("p")
+		m.el("p", weight(x), "class", "load")
+		if n := c.boxes(it); n > 0 {
+			setBoxes(m, n, loaded(it))
+		}
+		if x.Load != nil && x.Evidence != nil {
+			m.el("p", x.Evidence.Text, "class", "why")
+		}
+		m.close("div")
+		m.line()
+	}
+	m.close("section")
+}
+
+// setBoxes are the empty boxes of an exercise.
+func setBoxes(m *markup, n int, loaded bool) {
+	m.open("p", "class", "boxes", "aria-hidden", "true")
+	for i := range n {
+		m.open("span", "class", "setbox")
+		m.el("i", itoa(i+1))
+		if loaded {
+			m.el("i", "kg")
+		}
+		m.el("i", "reps")
+		m.close("span")
+	}
+	m.close("p")
+}
+
+func (c cardBlock) text(l *lines) {
+	l.line("")
+	l.line(c.title())
+	if c.running() {
+		l.hang("  ", c.inline())
+		return
+	}
+	for _, it := range c.Items {
+		x := it.Exercise
+		l.hang("  "+pad(clip(exerciseName(x), 36), 36)+" "+pad(clip(dose(x), 12), 12)+" ", weight(x))
+		if x.Load != nil && x.Evidence != nil {
+			l.hang("      ", x.Evidence.Text)
+		}
+		var boxes []string
+		for i := range c.boxes(it) {
+			if loaded(it) {
+				boxes = append(boxes, fmt.Sprintf("%d [____ kg x ___]", i+1))
+			} else {
+				boxes = append(boxes, fmt.Sprintf("%d [___]", i+1))
+			}
+		}
+		if len(boxes) > 0 {
+			l.hang("      ", strings.Join(boxes, "  "))
+		}
+	}
+}
+
+// afterwards is what to write down when the session is over.
+type afterwards struct{}
+
+var askedAfter = []string{"Minutes done", "How hard, 0-10", "Anything that hurt: tell the coach"}
+
+func (afterwards) html(m *markup) {
+	m.open("section", "class", "after")
+	m.el("h2", "Afterwards")
+	m.open("p", "class", "asked")
+	for _, s := range askedAfter[:2] {
+		m.open("span")
+		m.text(s)
+		m.el("i", "")
+		m.close("span")
+	}
+	m.el("span", askedAfter[2])
+	m.close("p")
+	m.close("section")
+}
+
+func (afterwards) text(l *lines) {
+	l.line("")
+	l.line("Afterwards: minutes done [____]  how hard, 0-10 [___]")
+	l.line(askedAfter[2] + ".")
+}

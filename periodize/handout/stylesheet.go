@@ -1,0 +1,87 @@
+package handout
+
+const sheetStyle = `
+.weft .sheet{background:var(--weft-paper);max-width:210mm;margin:8mm auto;padding:12mm;display:flex;flex-direction:column;gap:5mm}
+.weft .sheet.wide{max-width:297mm}
+.weft .sheet header{display:flex;flex-wrap:wrap;justify-content:space-between;align-items:baseline;gap:1mm 6mm;border-bottom:2.5px solid var(--weft-ink);padding-bottom:2.5mm}
+.weft .sheet .who{margin:0;color:var(--weft-soft)}
+.weft .sheet .again{margin:0;font-weight:700;font-size:13pt}
+.weft .example{margin-left:3mm;color:var(--weft-paper);background:var(--weft-ink);font-size:8.5pt;font-weight:600;padding:.4mm 2mm}
+.weft .sheet footer{margin-top:auto;border-top:1px solid var(--weft-ink);padding-top:2mm;font-size:8pt;line-height:1.4;color:var(--weft-soft)}
+.weft .care{color:var(--weft-ink);margin:0 0 1.2mm}
+.weft .plate{display:flex;flex-wrap:wrap;gap:0 4mm;margin:0}
+@media screen and (max-width:640px){.weft .sheet{margin:0 0 4mm;padding:5mm 4mm}.weft h1{font-size:17pt}}
+@page weft-tall{size:SIZE;margin:12mm}
+@page weft-wide{size:SIZE landscape;margin:12mm}
+@media print{.weft{background:none}.weft .sheet{page:weft-tall;gap:3.5mm;margin:0;padding:0;max-width:none;min-height:TALL;break-after:page}.weft .sheet:last-child{break-after:auto}.weft .sheet.wide{page:weft-wide;min-height:FLAT}}
+`
+
+const monthStyle = `
+.weft .grid{table-layout:fixed;font-size:7.8pt;line-height:1.32}
+.weft .grid th{padding:1mm 1.2mm;color:var(--weft-soft);border-bottom:1.5px solid var(--weft-ink)}
+.weft .grid td{height:27mm;padding:1mm 1.2mm;border:1px solid var(--weft-hair);border-width:0 0 1px 1px;overflow-wrap:anywhere}
+.weft .grid td:first-child{border-left:0}
+.weft .grid .num{margin:0 0 .8mm;font-size:9.5pt;font-weight:700;line-height:1.2}
+.weft .grid .wd{display:none}
+.weft .grid .today{outline:2px solid var(--weft-ink);outline-offset:-2px}
+.weft .nowword{font-size:7.5pt;font-weight:700;text-transform:uppercase;letter-spacing:.06em}
+.weft .it{margin:0 0 .7mm;color:var(--weft-soft)}
+.weft .it b{font-weight:400}
+.weft .it.se,.weft .it.ga{color:var(--weft-ink)}
+.weft .it.se b{font-weight:700;color:var(--weft-lift)}
+.weft .it.ga{background:var(--weft-shade);border-left:2.5px solid var(--weft-game);padding:.4mm 1mm;margin-left:-1.2mm;margin-right:-1.2mm}
+.weft .it.ga.open{border-left-style:dotted}
+.weft .it.ga b{font-weight:700;color:var(--weft-game)}
+.weft .it .note{display:block}
+.weft .it .when{display:block;white-space:nowrap}
+.weft .it b{white-space:nowrap}
+.weft .mark{display:inline-block;width:7px;height:11px;vertical-align:-1.5px;margin-right:1mm}
+@media screen and (max-width:640px){
+.weft .grid,.weft .grid tbody,.weft .grid tr{display:block}
+.weft .grid thead,.weft .grid .out,.weft .grid .free{display:none}
+.weft .grid td{display:block;height:auto;border:0;border-bottom:1px solid var(--weft-hair);padding:2mm 0}
+.weft .grid .wd{display:inline}
+.weft .grid{font-size:10pt}.weft .grid .it.ga{margin-left:0;margin-right:0}}
+@media print{.weft .grid tr{break-inside:avoid}.weft .grid{height:calc(TALL - 86mm)}.weft .grid td{height:auto}}
+`
+
+const weekStyle = `
+.weft .days{border-top:1px solid var(--weft-hair)}
+.weft .day{display:grid;grid-template-columns:17mm 1fr;gap:0 4mm;padding:2.6mm 0;border-bottom:1px solid var(--weft-hair);break-inside:avoid;min-height:19mm}
+.weft .day h2{margin:0;font-size:8.5pt;font-weight:600;color:var(--weft-soft);line-height:1.15;display:flex;flex-direction:column}
+.weft .day .dn{font-size:19pt;font-weight:700;color:var(--weft-ink);line-height:1.05;letter-spacing:-.02em}
+.weft .day.today{border-left:4px solid var(--weft-ink);padding-left:2.5mm}
+.weft .day .none{color:var(--weft-soft);margin:.6mm 0}
+.weft .row{display:grid;grid-template-columns:25mm 36mm 1fr 6mm;gap:0 3mm;padding:.6mm 0;color:var(--weft-soft);font-size:10pt;line-height:1.35}
+.weft .row .what b{font-weight:400}
+.weft .row.se,.weft .row.ga{color:var(--weft-ink)}
+.weft .row.se b{font-weight:700;color:var(--weft-lift)}
+.weft .row.ga{background:var(--weft-shade);border-left:3px solid var(--weft-game);padding-left:2mm;margin-left:calc(-2mm - 3px)}
+.weft .row.ga b{font-weight:700;color:var(--weft-game);letter-spacing:.03em}
+.weft .row .why{display:block;color:var(--weft-soft);font-size:9pt}
+.weft .row .mark{width:9px;height:14px;vertical-align:-2px}
+.weft .tickbox{width:5mm;height:5mm;border:1.2px solid var(--weft-ink);justify-self:end}
+@media screen and (max-width:640px){.weft .day{grid-template-columns:12mm 1fr;min-height:0}.weft .row{grid-template-columns:1fr 6mm}.weft .row .when,.weft .row .what,.weft .row .note{grid-column:1}.weft .row .tickbox{grid-column:2;grid-row:1/4}}
+@media print{.weft .day{min-height:25mm}}
+`
+
+const cardStyle = `
+.weft .facts{display:grid;grid-template-columns:max-content 1fr;gap:.4mm 5mm;margin:0 0 2mm}
+.weft .facts dt{color:var(--weft-soft)}
+.weft .facts dd{margin:0}
+.weft .block{break-inside:avoid;margin-bottom:3.5mm}
+.weft .block h2{margin:0;padding:0 0 1mm;border-bottom:1.5px solid var(--weft-ink)}
+.weft .ex{display:grid;grid-template-columns:52mm 1fr max-content;gap:0 4mm;padding:1mm 0;border-bottom:1px solid var(--weft-hair);font-size:10pt;line-height:1.3;break-inside:avoid}
+.weft .ex p{margin:0}
+.weft .ex .when{white-space:nowrap}
+.weft .ex .why{grid-column:1/-1;font-size:8pt;color:var(--weft-soft)}
+.weft .inline{margin:1.4mm 0 0;font-size:10pt}
+.weft .boxes{display:flex;gap:2mm}
+.weft .setbox{display:flex;border:1.2px solid var(--weft-ink);height:8mm}
+.weft .setbox i{font-style:normal;font-size:7pt;color:var(--weft-soft);padding:.2mm .8mm;width:10.5mm;border-left:1px solid var(--weft-hair)}
+.weft .setbox i:first-child{width:4.5mm;border-left:0;color:var(--weft-ink);font-weight:700}
+.weft .asked{display:flex;flex-wrap:wrap;gap:2mm 8mm;align-items:center}
+.weft .asked i{display:inline-block;width:16mm;height:9mm;border:1.2px solid var(--weft-ink);margin-left:2mm;vertical-align:middle}
+.weft .after{break-inside:avoid}
+@media screen and (max-width:640px){.weft .ex{grid-template-columns:1fr}.weft .boxes{flex-wrap:wrap;margin-top:1mm}.weft .setbox{height:11mm}}
+`
