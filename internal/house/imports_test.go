@@ -23,7 +23,7 @@ var edges = []struct {
 	{"periodize/season", []string{"calendar", "load", "internal/jsonread"}},
 	{"periodize/rule", []string{"calendar", "periodize/season"}},
 	{"periodize/rule/ruletest", []string{"calendar", "periodize/season", "periodize/rule"}},
-	{"periodize/exercise", []string{"calendar", "load", "periodize/season"}},
+	{"periodize/exercise", []string{"calendar", "load", "internal/jsonread", "periodize/season"}},
 	{"periodize/logbook", []string{"internal/jsonread", "calendar", "load", "periodize/season", "periodize/exercise"}},
 	{"internal/starts", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/history", []string{"internal/layered", "calendar", "periodize/season", "internal/starts"}},

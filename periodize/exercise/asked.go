@@ -1,7 +1,6 @@
 package exercise
 
 import (
-	"slices"
 	"strings"
 
 	"example.org/weft/calendar"
@@ -268,5 +267,3 @@ func (a *asked) relative(ids []string) string {
 	}
 	return ""
 }
-
-func contains[T comparable](list []T, x T) bool { return slices.Contains(list, x) }

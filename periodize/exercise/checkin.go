@@ -59,17 +59,17 @@ type CheckIn struct {
 }
 
 // problems finds what is wrong with a report.
-func (r *CheckIn) problems() []calendar.Problem {
+func (r *CheckIn) problems(at string) []calendar.Problem {
 	var f faults
 	reading := func(field string, x Reading, high int) {
 		if x.Known && (x.N < 0 || x.N > high) {
-			f.add("reading-range", "/checkIn/"+field, hiddenValue, fmt.Sprintf("outside 0 to %d", high), "check the number, or leave it unknown")
+			f.add("reading-range", at+"/"+field, hiddenValue, fmt.Sprintf("outside 0 to %d", high), "check the number, or leave it unknown")
 		}
 	}
 	reading("sleepMinutes", r.SleepMinutes, 24*60)
 	reading("energy", r.Energy, 10)
 	for i, s := range r.Soreness {
-		path := fmt.Sprintf("/checkIn/soreness/%d", i)
+		path := fmt.Sprintf("%s/soreness/%d", at, i)
 		if _, ok := regionMask(s.Region); !ok {
 			f.add("region-unknown", path+"/region", hiddenValue, "the word for the part of the body is not known here", "use one of BodyWords")
 		}
@@ -81,12 +81,12 @@ func (r *CheckIn) problems() []calendar.Problem {
 		}
 	}
 	if r.Minutes != 0 && (r.Minutes < MinMinutes || r.Minutes > MaxMinutes) {
-		f.add("minutes-range", "/checkIn/minutes", fmt.Sprint(r.Minutes), "a session has 8 to 150 minutes", "give the minutes there are, or hold no session")
+		f.add("minutes-range", at+"/minutes", fmt.Sprint(r.Minutes), "a session has 8 to 150 minutes", "give the minutes there are, or hold no session")
 	}
 	if r.Kit != nil {
-		f.list = append(f.list, r.Kit.problems()...)
+		f.list = append(f.list, r.Kit.problems(at+"/kit")...)
 	}
-	f.list = append(f.list, complaintProblems("/checkIn/pain", r.Pain)...)
+	f.list = append(f.list, complaintProblems(at+"/pain", r.Pain)...)
 	return f.list
 }
 

@@ -2,6 +2,7 @@ package exercise_test
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/weft/load"
 	"example.org/weft/periodize/exercise"
@@ -211,4 +212,66 @@ func ExampleCard_Wall() {
 	// 2 20 s Deep squat hold
 	// 2 10 Arm swings, standing tall
 	// [movement mobility endurance] 1 2
+}
+
+func ExampleReadCatalogue() {
+	c, _, err := exercise.ReadCatalogue(strings.NewReader(`{"builtIn": true, "exercises": [
+		{"id": "sled-push", "name": "Sled push", "pattern": "single-leg", "role": "accessory", "load": "untracked",
+		 "kit": ["sled"], "tissues": ["quadriceps", "calf"], "seconds": 20, "hold": true}]}`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	x, _ := c.Find("sled push")
+	fmt.Println(x.ID, x.Tissues)
+	// Output: sled-push [quadriceps calf]
+}
+
+func ExampleCatalogue_ReadKit() {
+	kit, problems, err := exercise.Catalogue{}.ReadKit(strings.NewReader(`{"kettlebells": ["16 kg"], "words": ["bnech"]}`))
+	fmt.Println(kit.Kettlebells, err)
+	for _, p := range problems {
+		fmt.Println(p.Error())
+	}
+	_, _, err = exercise.Catalogue{}.ReadKit(strings.NewReader(`{"bar": 20, "dumbbells": ["4 kg", "6"]}`))
+	fmt.Println(err)
+	// Output:
+	// [16 kg] <nil>
+	// /words/0: warning: "bnech" - no exercise uses it; did you mean bench?
+	// /bar: error: "20" - a load without a unit; write it as text with its unit, such as "20 kg"
+	// /dumbbells/1: error: "6" - "6": a load without a unit; add kg, g or lb; write a load such as "20 kg" or "45 lb"
+}
+
+func ExampleCatalogue_ReadCheckIn() {
+	in := exercise.Input{Session: session(season.FullBody, 55, "2026-11-10"), Athlete: adult(), Kit: exercise.Gym()}
+	written, err := exercise.Builder{}.Session(in)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, text := range []string{
+		`{"pain": [{"region": "groin", "side": "left", "pain": 3}], "minutes": 20, "kit": ["kettlebell 16 kg"]}`,
+		`{"signs": ["fainting"], "energy": 11}`,
+	} {
+		report, _, err := exercise.Catalogue{}.ReadCheckIn(strings.NewReader(text))
+		if err != nil {
+			fmt.Println(err)
+		}
+		result, err := exercise.Builder{}.Today(in, written, report)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(result.State(), result.Effect().Minutes)
+	}
+	// Output:
+	// swapped 20
+	// /energy: error: "(private)" - outside 0 to 10; check the number, or leave it unknown
+	// held 0
+}
+
+func ExampleCatalogue_ReadProfile() {
+	_, _, err := exercise.Catalogue{}.ReadProfile(strings.NewReader(`{"prehab": ["short-copenhagn"]}`))
+	fmt.Println(err)
+	// Output: /prehab/0: error: "short-copenhagn" - no such exercise in the catalogue; did you mean short-copenhagen?
 }

@@ -34,7 +34,7 @@ func (b Builder) FirstSet(in Input, it Item, did DoneSet) (Adjusted, error) {
 	if it.Left < 0 || it.Reps < 1 {
 		f.add("item-unrated", "/item", it.ID, "nothing is to be left in this exercise", "adjust exercises with a load only")
 	}
-	f.list = append(f.list, in.Kit.problems()...)
+	f.list = append(f.list, in.Kit.problems("/kit")...)
 	if len(f.list) > 0 {
 		return Adjusted{}, &season.InputError{Problems: f.list}
 	}

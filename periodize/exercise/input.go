@@ -74,7 +74,7 @@ const hiddenValue = "(private)"
 // problems finds what is wrong with an input. What is known of health is in no
 // text.
 func (in *Input) problems(c *compiled) []calendar.Problem {
-	f := faults{list: in.Kit.problems()}
+	f := faults{list: in.Kit.problems("/kit")}
 	s := in.Session
 	if !s.Kind.Known() {
 		f.add("kind-unknown", "/session/kind", string(s.Kind), "no such kind of session", "use one of season.Kinds")
@@ -85,20 +85,7 @@ func (in *Input) problems(c *compiled) []calendar.Problem {
 	if s.Date.IsZero() {
 		f.add("date-missing", "/session/date", "", "there is no date", "give the local date of the session")
 	}
-	exercises := func(path string, list []string) {
-		for i, name := range list {
-			if c.find(name) == nil {
-				f.add("exercise-unknown", fmt.Sprintf("%s/%d", path, i), name, "no such exercise in the catalogue", c.suggest(name))
-			}
-		}
-	}
-	exercises("/profile/prehab", in.Profile.Prehab)
-	exercises("/profile/avoid", in.Profile.Avoid)
-	for i, name := range in.Profile.Prehab {
-		if e := c.find(name); e != nil && (e.Heavy || e.Role == Powerful) {
-			f.add("prehab-heavy", fmt.Sprintf("/profile/prehab/%d", i), name, "a heavy or fast exercise is no prehab", "name a corrective or easy one")
-		}
-	}
+	f.list = append(f.list, in.Profile.problems(c, "/profile")...)
 	for i, m := range in.Athlete.Maxima {
 		path := fmt.Sprintf("/athlete/maxima/%d", i)
 		if c.find(m.Exercise) == nil {
@@ -148,6 +135,26 @@ func (in *Input) problems(c *compiled) []calendar.Problem {
 		}
 	}
 	f.list = append(f.list, complaintProblems("/history/reports", h.Reports)...)
+	return f.list
+}
+
+// problems finds what is wrong with a profile.
+func (p *Profile) problems(c *compiled, at string) []calendar.Problem {
+	var f faults
+	for _, l := range []struct {
+		name string
+		list []string
+	}{{"prehab", p.Prehab}, {"avoid", p.Avoid}} {
+		for i, name := range l.list {
+			path := fmt.Sprintf("%s/%s/%d", at, l.name, i)
+			switch e := c.find(name); {
+			case e == nil:
+				f.add("exercise-unknown", path, name, "no such exercise in the catalogue", c.suggest(name))
+			case l.name == "prehab" && (e.Heavy || e.Role == Powerful):
+				f.add("prehab-heavy", path, name, "a heavy or fast exercise is no prehab", "name a corrective or easy one")
+			}
+		}
+	}
 	return f.list
 }
 

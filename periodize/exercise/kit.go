@@ -67,19 +67,19 @@ type ready struct {
 	ones  []load.Mass // for one
 }
 
-func (k Kit) problems() []calendar.Problem {
+func (k Kit) problems(at string) []calendar.Problem {
 	var f faults
 	if len(k.Words) > maxKitList {
-		f.add("kit-size", "/kit/words", strconv.Itoa(len(k.Words)), "more than 500 words", "name each thing once")
+		f.add("kit-size", at+"/words", strconv.Itoa(len(k.Words)), "more than 500 words", "name each thing once")
 	}
 	masses := func(field string, list []load.Mass) {
 		if len(list) > maxKitList {
-			f.add("kit-size", "/kit/"+field, strconv.Itoa(len(list)), "more than 500 entries", "name each mass once")
+			f.add("kit-size", at+"/"+field, strconv.Itoa(len(list)), "more than 500 entries", "name each mass once")
 			return
 		}
 		for i, m := range list {
 			if m <= 0 || m > 500*kg {
-				f.add("kit-mass", fmt.Sprintf("/kit/%s/%d", field, i), m.String(), "not above 0 and at most 500 kg", "give the mass of one")
+				f.add("kit-mass", fmt.Sprintf("%s/%s/%d", at, field, i), m.String(), "not above 0 and at most 500 kg", "give the mass of one")
 			}
 		}
 	}
@@ -96,7 +96,7 @@ func (k Kit) problems() []calendar.Problem {
 			continue
 		}
 		if _, err := load.NewRack(b.mass, k.Discs); err != nil {
-			f.add("kit-plates", "/kit/"+b.field, b.mass.String(), "this bar and these discs cannot be: "+oneLine(err), "give the mass of the empty bar and of single discs, in kg or lb")
+			f.add("kit-plates", at+"/"+b.field, b.mass.String(), "this bar and these discs cannot be: "+oneLine(err), "give the mass of the empty bar and of single discs, in kg or lb")
 		}
 	}
 	return f.list
@@ -207,11 +207,13 @@ func (c Catalogue) ParseKit(words []string) (Kit, []calendar.Problem) {
 		f.add("kit-size", "/kit", strconv.Itoa(len(words)), "more than 500 words", "name each thing once")
 		return Kit{}, f.list
 	}
-	known := slices.Concat(c.data().words, []string{"gym", "bar", "trap-bar", "discs", "dumbbells", "kettlebells", "stack", "ball", "balls", "field", "corridor"})
 	discs, plates := 0, false
 	for i, line := range words {
 		path := fmt.Sprintf("/kit/%d", i)
 		name, masses, pairs, problem := kitLine(line)
+		if problem == "" && name == "" {
+			problem = "it does not begin with what is there"
+		}
 		if problem != "" {
 			f.add("kit-load", path, line, problem, `write "bar 20 kg", "dumbbells 4-40 kg by 2 kg" or "discs 10 kg x 2"`)
 			continue
@@ -267,12 +269,8 @@ func (c Catalogue) ParseKit(words []string) (Kit, []calendar.Problem) {
 			k.Words = append(k.Words, "band")
 			k.Bands = append(k.Bands, masses...)
 		default:
-			if !slices.Contains(known, name) {
-				p := calendar.Problem{Code: "kit-unknown", Class: calendar.ClassWarning, Path: path, Value: line,
-					Reason: "no exercise uses it", Remedy: "leave it out, or use one of KitWords"}
-				if near, ok := calendar.Nearest(name, known); ok {
-					p.Remedy = "did you mean " + near + "?"
-				}
+			if p, bad := c.kitWord(name); bad {
+				p.Path, p.Value = path, line
 				f.list = append(f.list, p)
 			}
 			k.Words = append(k.Words, name)
@@ -281,8 +279,22 @@ func (c Catalogue) ParseKit(words []string) (Kit, []calendar.Problem) {
 	if plates && discs == 0 {
 		k.Discs = load.GymDiscs()
 	}
-	f.list = append(f.list, k.problems()...)
+	f.list = append(f.list, k.problems("/kit")...)
 	return k, f.list
+}
+
+// kitWord warns of a word for kit that no exercise uses.
+func (c Catalogue) kitWord(word string) (calendar.Problem, bool) {
+	known := slices.Concat(c.data().words, []string{"gym", "bar", "trap-bar", "discs", "dumbbells", "kettlebells", "stack", "ball", "balls", "field", "corridor"})
+	word = plainWord(word)
+	if slices.Contains(known, word) {
+		return calendar.Problem{}, false
+	}
+	p := calendar.Problem{Code: "kit-unknown", Class: calendar.ClassWarning, Value: word, Reason: "no exercise uses it", Remedy: "leave it out, or use one of KitWords"}
+	if near, ok := calendar.Nearest(word, known); ok {
+		p.Remedy = "did you mean " + near + "?"
+	}
+	return p, true
 }
 
 // kitLine takes a line of kit apart: a name, one mass or a row of them, pairs.

@@ -30,7 +30,7 @@ func (b Builder) Today(in Input, written Card, report CheckIn) (Result, error) {
 		return h, nil
 	}
 	c := b.Catalogue.data()
-	problems := append(in.problems(c), report.problems()...)
+	problems := append(in.problems(c), report.problems("/checkIn")...)
 	if len(problems) > 0 {
 		return nil, &season.InputError{Problems: problems}
 	}
