@@ -89,6 +89,9 @@ func judgeInput(m *starts.Model, slots []starts.Slot) judge.Input {
 		},
 		HasIssued: m.HasIssued, Now: m.Now,
 	}
+	for _, o := range m.Offsets() {
+		in.Offsets = append(in.Offsets, judge.Offset{From: o.From, Seconds: o.Seconds})
+	}
 	for _, h := range m.Athlete.Holds {
 		s := judge.DateSpan{From: h.From.DayNumber(), Endless: true}
 		if h.ClearedBy != "" && !h.ClearedOn.IsZero() {

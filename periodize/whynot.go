@@ -135,9 +135,9 @@ func (w *work) blocked(l int, kind season.Kind) *Answer {
 // the fewest limits by itself, the first place and the greatest length of equals.
 func (w *work) slotAt(date calendar.Date, kind season.Kind, start calendar.Clock) starts.Slot {
 	m := w.model
-	from := m.Zone.Resolve(calendar.Wall{Date: date, Clock: start}).Instant
 	var best starts.Slot
-	for _, place := range m.PlaceIDs {
+	for i, place := range m.PlaceIDs {
+		from := starts.Instant(m.At(&m.Days[date.DayNumber()-m.First], i, start))
 		for n := m.Usual(kind); n >= min(20, m.Usual(kind)); n -= 5 {
 			s := m.SlotOf(&season.Session{Kind: kind, Start: from, End: from.Add(time.Duration(n) * time.Minute), Place: place})
 			s.Breaches = m.BreachesAt(&s)

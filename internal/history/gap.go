@@ -54,14 +54,19 @@ func (r *heavyGap) Step(l, o int, state uint64) (uint64, int64) {
 }
 
 // minorLifts keeps lifts of minors off consecutive dates: the state says whether
-// the date before had one.
+// the date before had one, lost dates left out.
 type minorLifts struct{ *base }
 
 func newMinorLifts(b *base) *minorLifts { return &minorLifts{b} }
 
 func (r *minorLifts) Init() uint64 {
-	if r.historyOn(r.day(0).N-1, isLift) > 0 {
-		return 1
+	m := r.m
+	for i := m.From - 1; i > 0; i-- {
+		if d := &m.Days[i]; r.historyOn(d.N, isLift) > 0 {
+			return 1
+		} else if !d.Lost {
+			break
+		}
 	}
 	return 0
 }
@@ -79,6 +84,9 @@ func (r *minorLifts) Step(l, o int, state uint64) (uint64, int64) {
 			cost = plus(cost, forbid(s))
 		}
 		today = 1
+	}
+	if today == 0 && r.day(l).Lost {
+		return state, cost
 	}
 	return today, cost
 }

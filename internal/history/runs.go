@@ -6,7 +6,8 @@ import "example.org/weft/internal/starts"
 // sessions are spread over the week.
 const spread = 8
 
-// emptyRun charges each date without a session beyond the longest run.
+// emptyRun charges each date without a session beyond the longest run. A lost
+// date is no empty one.
 type emptyRun struct {
 	*base
 	longest uint64
@@ -24,6 +25,9 @@ func (r *emptyRun) Group(l, o int) uint64 { return min(uint64(r.opts[l][o].sessi
 func (r *emptyRun) Step(l, o int, state uint64) (uint64, int64) {
 	if r.opts[l][o].sessions > 0 {
 		return 0, 0
+	}
+	if r.day(l).Lost {
+		return state, 0
 	}
 	var cost int64
 	if state > 0 && !r.m.NoTies {
@@ -53,6 +57,9 @@ func (r *liftRun) Group(l, o int) uint64 { return min(uint64(r.opts[l][o].lifts)
 func (r *liftRun) Step(l, o int, state uint64) (uint64, int64) {
 	if r.opts[l][o].lifts > 0 {
 		return 0, 0
+	}
+	if r.day(l).Lost {
+		return state, 0
 	}
 	if state >= r.longest {
 		return state, r.cost

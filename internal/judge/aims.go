@@ -9,18 +9,19 @@ func (s *season) missed(aim string, from, to, wanted, got int, units int64) Miss
 }
 
 // longRuns gives one miss for each date beyond the allowed length of a run of
-// dates without such a session. Dates before the period are not known, so that
+// dates without such a session; a lost date is none of it. Dates before the period are not known, so that
 // a run starts inside it.
 func (s *season) longRuns(aim string, allowed int, counts func(*session) bool) []Miss {
 	var misses []Miss
-	length := 0
+	length, first := 0, s.From
 	for d := s.From; d <= s.To; d++ {
-		length++
-		if s.count(d, d, counts) > 0 {
-			length = 0
-		}
-		if length > allowed {
-			misses = append(misses, s.missed(aim, d-length+1, d, allowed, length, 1))
+		switch {
+		case s.count(d, d, counts) > 0:
+			length, first = 0, d+1
+		case !s.lost[d]:
+			if length++; length > allowed {
+				misses = append(misses, s.missed(aim, first, d, allowed, length, 1))
+			}
 		}
 	}
 	return misses
@@ -80,14 +81,14 @@ func (s *season) primers(aim string, important bool) []Miss {
 }
 
 // primerAsked returns the game that asks for a primer on a date: the earliest
-// of the next date. A date with a game, or for an ordinary game one after a
+// of the next date that is lived. A date with a game, or for an ordinary game one after a
 // game, is not asked.
 func (s *season) primerAsked(date int) (*event, bool) {
-	tomorrow := s.on(date + 1).games
-	if len(tomorrow) == 0 || len(s.on(date).games) > 0 || s.restricted(date) {
+	tomorrow := s.on(s.after(date)).games
+	if len(tomorrow) == 0 || len(s.on(date).games) > 0 || s.restricted(date) || s.lost[date] {
 		return nil, false
 	}
-	if len(s.on(date-1).games) > 0 && !tomorrow[0].Important {
+	if len(s.on(s.before(date)).games) > 0 && !tomorrow[0].Important {
 		return nil, false
 	}
 	return tomorrow[0], true
@@ -98,7 +99,7 @@ func (s *season) primerAsked(date int) (*event, bool) {
 func recoveryAfter(s *season) []Miss {
 	var misses []Miss
 	for d := s.From; d <= s.To; d++ {
-		games := s.on(d - 1).games
+		games := s.on(s.before(d)).games
 		if len(games) == 0 || !s.recoveryAsked(d) || s.count(d, d, isRecovery) > 0 {
 			continue
 		}
@@ -111,13 +112,13 @@ func recoveryAfter(s *season) []Miss {
 
 // recoveryAsked is about a date after a game.
 func (s *season) recoveryAsked(date int) bool {
-	if len(s.on(date).games) > 0 || s.restricted(date) {
+	if len(s.on(date).games) > 0 || s.restricted(date) || s.lost[date] {
 		return false
 	}
-	if s.minor(date) && len(s.on(date-1).games) >= s.p.DoubleFixture {
+	if s.minor(date) && len(s.on(s.before(date)).games) >= s.p.DoubleFixture {
 		return false
 	}
-	tomorrow := s.on(date + 1).games
+	tomorrow := s.on(s.after(date)).games
 	return len(tomorrow) == 0 || !tomorrow[0].Important
 }
 

@@ -94,6 +94,7 @@ func Check(in Input, p Parameters) []Problem {
 	c.count("PlaceOpen", countSpans(in.PlaceOpen), MaxSpans)
 	c.count("Athlete.Holds", len(in.Athlete.Holds), MaxSpans)
 	c.count("PreferredStart", len(in.PreferredStart), MaxDates)
+	c.count("Offsets", len(in.Offsets), MaxSpans)
 	if in.HasIssued {
 		c.count("Issued", len(in.Issued), MaxSessions)
 	}
@@ -110,6 +111,7 @@ func Check(in Input, p Parameters) []Problem {
 		c.at("Sessions", i)
 		c.session(s)
 	}
+	c.offsets(in)
 	c.spans("AthleteOpen", in.AthleteOpen)
 	for i, spans := range in.PlaceOpen {
 		c.spans(at("PlaceOpen", i), spans)
@@ -207,6 +209,32 @@ func (c *checker) session(s Session) {
 	c.date("Date", s.Date)
 	c.clock("StartClock", s.StartClock)
 	c.clock("EndClock", s.EndClock)
+}
+
+// offsets also compares the dates of sessions with the clock.
+func (c *checker) offsets(in Input) {
+	before := len(c.problems)
+	for i, o := range in.Offsets {
+		c.at("Offsets", i)
+		c.instant("From", o.From)
+		c.within("Seconds", int64(o.Seconds), -daySeconds, daySeconds)
+		if i > 0 && o.From <= in.Offsets[i-1].From {
+			c.add("From", o.From, "not after the one before", "give them in order of time")
+		}
+	}
+	if len(in.Offsets) == 0 || len(c.problems) > before {
+		return
+	}
+	clocks := clocksOf(in.Offsets)
+	for i, s := range in.Sessions {
+		if s.Start < in.Offsets[0].From || s.Start > maxInstant {
+			continue
+		}
+		c.at("Sessions", i)
+		if d := dateAt(clocks, s.Start); d != s.Date {
+			c.add("Date", s.Date, fmt.Sprintf("the clock shows date %d", d), "give the date of the start where the athlete is")
+		}
+	}
 }
 
 func (c *checker) spans(list string, spans []Span) {

@@ -65,6 +65,12 @@ type Session struct {
 // Span is a stretch of time, start included, end not.
 type Span struct{ Start, End int64 }
 
+// Offset is what the athlete's clock shows from an instant on.
+type Offset struct {
+	From    int64
+	Seconds int // east of UTC
+}
+
 // DateSpan is a stretch of dates, both included. An endless one has no To.
 type DateSpan struct {
 	From, To int
@@ -100,7 +106,11 @@ type Input struct {
 	// PreferredStart is the preferred start clock of each date from From on.
 	// A missing or negative entry stands for the default of that weekday.
 	PreferredStart []int
-	HasIssued      bool      // whether an issued plan is to be kept; else the next two are not read
-	Issued         []Session // the plan as issued
-	Now            int64     // instant before which everything is frozen
+	// Offsets are those of the athlete's clock, at home and on journeys, in order
+	// of time. The dates of sessions follow from them, and which dates are lost.
+	// None: the dates are as given, and none is lost.
+	Offsets   []Offset
+	HasIssued bool      // whether an issued plan is to be kept; else the next two are not read
+	Issued    []Session // the plan as issued
+	Now       int64     // instant before which everything is frozen
 }

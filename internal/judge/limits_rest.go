@@ -51,11 +51,12 @@ func examCount(s *season, r *session) (finding, bool) {
 
 // doubleFixture: no session of a minor on the date after two games on one date.
 func doubleFixture(s *season, r *session) (finding, bool) {
-	games := s.on(r.Date - 1).games
+	before := s.before(r.Date)
+	games := s.on(before).games
 	if !s.minor(r.Date) || len(games) == 0 {
 		return finding{}, false
 	}
-	return finding{games[len(games)-1], r.Date - 1, r.Date}, len(games) >= s.p.DoubleFixture
+	return finding{games[len(games)-1], before, r.Date}, len(games) >= s.p.DoubleFixture
 }
 
 // longHaul: no full-size session soon after a long journey.

@@ -61,7 +61,7 @@ func minorLiftDates(s *season, r *session) (finding, bool) {
 	if !ok {
 		return finding{}, false
 	}
-	return finding{nil, last.Date, r.Date}, r.Date-last.Date <= s.p.MinorLiftDates
+	return finding{nil, last.Date, r.Date}, s.livedApart(last.Date, r.Date) <= s.p.MinorLiftDates
 }
 
 // sessionsADate: one a date; in a break two, well apart.

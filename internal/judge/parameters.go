@@ -39,6 +39,7 @@ type Parameters struct {
 	EccentricBeforeGame int64
 	PrimerWindow        Range
 	BetweenGames        int64 // between two games nearer than this, end to start, only short recovery
+	LostDate            int64 // a date of which less is lived is lost
 	CloseGames          int64 // between two games nearer than this short recovery is allowed
 	BetweenRecovery     int64 // longest recovery session that is short
 	AfterGameFull       int64
@@ -161,6 +162,7 @@ func Default() Parameters {
 		EccentricBeforeGame: 72 * hour,
 		PrimerWindow:        Range{12 * hour, 36 * hour},
 		BetweenGames:        24 * hour,
+		LostDate:            120,
 		CloseGames:          24 * hour,
 		BetweenRecovery:     30,
 		AfterGameFull:       24 * hour,

@@ -14,6 +14,7 @@ type season struct {
 	games    []*event   // by start
 	days     map[int]*day
 	runs     []run
+	lost     map[int]bool // dates that were hardly lived
 }
 
 // session is a row of the plan with its places in the sorted and given lists.
@@ -64,6 +65,7 @@ func newSeason(in Input, p Parameters) *season {
 		d.sessions = append(d.sessions, r)
 	}
 	s.runs = s.gameFreeRuns()
+	s.lost = s.lostDates()
 	return s
 }
 
@@ -173,10 +175,10 @@ func (s *season) between(r *session, near int64) (*event, bool) {
 	return nil, false
 }
 
-// calendarFree says whether a date has no game, practice or skills.
+// calendarFree says whether a date has no game, practice or skills, and was lived.
 func (s *season) calendarFree(date int) bool {
 	d := s.on(date)
-	return len(d.games) == 0 && len(d.practices) == 0
+	return len(d.games) == 0 && len(d.practices) == 0 && !s.lost[date]
 }
 
 // count returns how many sessions of the dates from..to satisfy the condition.

@@ -1,6 +1,9 @@
 package starts
 
-import "example.org/weft/periodize/season"
+import (
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
 
 // What the planner asks about single sessions when it explains a plan.
 
@@ -47,4 +50,32 @@ func (m *Model) BreachesAt(s *Slot) []Breach {
 		room.places = append(room.places, m.placeSpans(d, p))
 	}
 	return m.breaches(s, m.open(s, room))
+}
+
+// Offset is what the athlete's clock shows from a minute on, in seconds east of
+// UTC.
+type Offset struct {
+	From    int64
+	Seconds int
+}
+
+// Offsets are those of the athlete's clock over the dates whose facts are kept.
+func (f *Facts) Offsets() []Offset {
+	first, last := f.Days[0].From-3*1440, f.Days[len(f.Days)-1].To+3*1440
+	var out []Offset
+	for i, s := range f.stays {
+		from, to := max(s.from, first), last
+		if i+1 < len(f.stays) {
+			to = min(to, f.stays[i+1].from)
+		}
+		if from >= to {
+			continue
+		}
+		seconds, _ := s.zone.OffsetAt(Instant(from))
+		out = append(out, Offset{from, seconds})
+		for _, t := range s.zone.Transitions(calendar.Span{Start: Instant(from + 1), End: Instant(to)}) {
+			out = append(out, Offset{floorMinutes(t.At), t.Offset})
+		}
+	}
+	return out
 }

@@ -38,6 +38,9 @@ func BuildPart(req *season.Request, set *rule.Set, newest, reference *season.Pla
 		m.PlaceIDs = append(m.PlaceIDs, p.ID)
 	}
 	m.placeIDs = m.PlaceIDs
+	for _, p := range m.Places {
+		m.placeZones = append(m.placeZones, p.Zone)
+	}
 	facts.setSlots(part.Slots)
 	forced := m.past(req, newest)
 	if reference != nil {
@@ -148,8 +151,8 @@ func (m *Model) SlotOf(r *season.Session) Slot {
 }
 
 func (m *Model) clocks(s *Slot) {
-	s.Day = calendar.DateOf(Instant(s.From), m.Zone).DayNumber()
-	s.StartClock, s.EndClock = clockOn(m.Zone, s.From, s.Day), clockOn(m.Zone, s.To, s.Day)
+	s.Day = m.dateAt(s.From).DayNumber()
+	m.Facts.clocks(s)
 }
 
 // SortSlots sorts slots by start, then kind, then id.
@@ -321,18 +324,18 @@ func (m *Model) pinned(d *Day, p season.Pin) (Slot, bool) {
 		usual = min(usual, m.Set.Value("exam-minutes"))
 	}
 	s := Slot{Kind: p.Kind, Forced: true, Pinned: true}
-	s.From = floorMinutes(m.Zone.Resolve(calendar.Wall{Date: d.Date, Clock: *p.Start}).Instant)
+	for i, id := range m.PlaceIDs {
+		if id == p.Place {
+			s.Place = i
+		}
+	}
+	s.From = m.At(d, s.Place, *p.Start)
 	if _, _, tight, _ := m.between(s.From); tight && p.Kind == season.Recovery {
 		usual = min(usual, m.Set.Value("between-games-recovery"))
 	}
 	s.To = s.From + int64(usual)
 	if s.From < m.Now {
 		return s, false // the past cannot be pinned
-	}
-	for i, id := range m.PlaceIDs {
-		if id == p.Place {
-			s.Place = i
-		}
 	}
 	m.clocks(&s)
 	return s, true

@@ -95,7 +95,7 @@ func (f *Facts) legal(i int, k season.Kind, room roomy, taken []span, blocked Bl
 			return
 		}
 		s := Slot{Kind: k, From: from, To: to, Day: d.N, Place: place}
-		s.StartClock, s.EndClock = clockOn(f.Zone, from, d.N), clockOn(f.Zone, to, d.N)
+		f.clocks(&s)
 		b := f.breaches(&s, f.open(&s, room))
 		if len(b) == 0 {
 			seen[[2]int64{from, to}] = true
@@ -114,7 +114,7 @@ func (f *Facts) legal(i int, k season.Kind, room roomy, taken []span, blocked Bl
 			free = subtract(intersect(free, room.athlete), taken)
 		}
 		for _, w := range free {
-			f.starts(d, k, w, func(from, to int64) { try(from, to, p) })
+			f.starts(d, k, p, w, func(from, to int64) { try(from, to, p) })
 		}
 	}
 	if len(out) == 0 && !tried {
@@ -155,8 +155,10 @@ func (f *Facts) why(d *Day, k season.Kind, room roomy, blocked Blocked) {
 	}
 }
 
-// starts calls try with the sensible starts and ends of a kind in a free window.
-func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) {
+// starts calls try with the sensible starts and ends of a kind in a free window of
+// a place.
+func (f *Facts) starts(d *Day, k season.Kind, place int, w span, try func(from, to int64)) {
+	zone := f.zoneOf(place, w.from)
 	least, usual, _ := f.lengths(k)
 	if d.Exam {
 		least, usual = 20, min(usual, f.Set.Value("exam-minutes"))
@@ -170,7 +172,7 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 		w.from = max(w.from, d.ExamEnd)
 	}
 	if !f.Ignore[Breach{latestEnd(d), -1}] {
-		w.to = min(w.to, f.clock(d, calendar.Clock(latest*60)))
+		w.to = min(w.to, clockIn(zone, d, calendar.Clock(latest*60)))
 	}
 	w.from = max(w.from, f.Now)
 	if k == season.PostGame {
@@ -217,7 +219,7 @@ func (f *Facts) starts(d *Day, k season.Kind, w span, try func(from, to int64)) 
 			try(from, to)
 		}
 	}
-	prefer := f.clock(d, calendar.Clock(d.Prefer*60))
+	prefer := clockIn(zone, d, calendar.Clock(d.Prefer*60))
 	at(w.from)
 	until(w.to)
 	if w.from <= prefer && prefer <= w.to {

@@ -22,7 +22,7 @@ func (f *Facts) RuleDay(i int) rule.Day {
 
 // RuleSession is a slot as rules of one's own see it.
 func (f *Facts) RuleSession(s *Slot) rule.Session {
-	loc := f.Zone.Location()
+	loc := f.zoneOf(s.Place, s.From).Location()
 	out := rule.Session{Kind: s.Kind, Start: Instant(s.From).In(loc), End: Instant(s.To).In(loc),
 		Date: calendar.DateFromDayNumber(s.Day), From: calendar.Clock(s.StartClock * 60),
 		To: calendar.Clock(min(s.EndClock, 1440) * 60), Fixed: s.Forced}

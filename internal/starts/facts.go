@@ -29,12 +29,13 @@ type Event struct {
 type Day struct {
 	Date       calendar.Date
 	N          int   // day number
-	From, To   int64 // first instant of the date and of the next, in the plan's zone
+	From, To   int64 // first instant of the date and of the next, see dateStart
 	Age        int
 	Minor      bool
 	Restricted bool  // beginner or under 14
 	Games      []int // indices of events, in order of start
-	Free       bool  // no game, practice or skills starts
+	Free       bool  // no game, practice or skills starts, and it is not lost
+	Lost       bool  // skipped by the clock or spent on a trip between zones
 	Break      bool  // lies in a break
 	Roomy      bool  // lies in a break or an open week
 	FirstHalf  bool  // of a break
@@ -56,27 +57,31 @@ type Day struct {
 
 // Facts is what the calendar and the athlete say about each date.
 type Facts struct {
-	Set      *rule.Set
-	Zone     calendar.Zone
-	Period   season.Period
-	Now      int64
-	Athlete  season.Athlete
-	AgeKnown bool
-	TrainAge int // months; 0 if unknown
-	Events   []Event
-	Games    []int // active games in order of start
-	First    int   // day number of Days[0]
-	Days     []Day
-	From, To int // indices of the period in Days, To exclusive
-	Runs     []calendar.Run
-	span     int64  // see longest
-	away     []span // when the athlete is at an away game or on a trip
-	home     []span // when a trip home has ended that
+	Set       *rule.Set
+	Zone      calendar.Zone
+	Period    season.Period
+	Now       int64
+	Athlete   season.Athlete
+	AgeKnown  bool
+	TrainAge  int // months; 0 if unknown
+	Events    []Event
+	Games     []int // active games in order of start
+	First     int   // day number of Days[0]
+	Days      []Day
+	From, To  int // indices of the period in Days, To exclusive
+	Runs      []calendar.Run
+	span      int64  // see longest
+	away      []span // when the athlete is at an away game or on a trip
+	home      []span // when a trip home has ended that
+	stays     []stay // where the athlete's clock is
+	crossings []span // trips of journeys between zones
+	noWayBack []int  // events that begin a journey of which no way back is known
 
 	custom []rule.Custom
 	// fullMinutes is the usual length of a full-body session of this athlete.
 	fullMinutes int
 	placeIDs    []string
+	placeZones  []calendar.Zone    // unset: the athlete's
 	slots       map[int][]SlotTime // of the places that have any
 
 	// Ignore holds limits that are not looked at: for asking what would be
@@ -166,6 +171,7 @@ func NewFacts(req *season.Request, set *rule.Set) (*Facts, []calendar.Problem) {
 	if len(problems) > 0 {
 		return nil, problems
 	}
+	f.findStays()
 	f.First = req.Period.From.DayNumber() - Pad
 	n := req.Period.Days() + 2*Pad
 	f.From, f.To = Pad, n-Pad
@@ -183,6 +189,7 @@ func NewFacts(req *season.Request, set *rule.Set) (*Facts, []calendar.Problem) {
 		f.fullMinutes = min(f.fullMinutes, set.Value("minutes-beginner"))
 	}
 	f.eventsOnDays()
+	f.loseDates()
 	f.runs()
 	f.asks()
 	f.trips()
@@ -232,7 +239,8 @@ func (f *Facts) place(req *season.Request) []calendar.Problem {
 		if end.IsZero() {
 			end = e.Zone
 		}
-		ev.EndClock = clockOn(end, ev.To, ev.Day)
+		// East over the date line a trip ends on the date before.
+		ev.EndClock = clockOn(end, ev.To, min(ev.Day, calendar.DateOf(Instant(ev.To), end).DayNumber()))
 		if e.Kind == calendar.Travel {
 			ev.LongHaul = longHaul(e, p)
 		}
@@ -290,8 +298,7 @@ func (f *Facts) plainDay(i int) {
 	d := &f.Days[i]
 	d.N = f.First + i
 	d.Date = calendar.DateFromDayNumber(d.N)
-	d.From = floorMinutes(f.Zone.Resolve(calendar.Wall{Date: d.Date}).Instant)
-	d.To = floorMinutes(f.Zone.Resolve(calendar.Wall{Date: d.Date.AddDays(1)}).Instant)
+	d.From, d.To = f.dateStart(d.Date), f.dateStart(d.Date.AddDays(1))
 	d.Free = true
 	d.RunID, d.PrimerFor, d.RecoveryFrom, d.Week = -1, -1, -1, -1
 	d.Age = 13
@@ -378,10 +385,10 @@ func (f *Facts) runs() {
 func (f *Facts) asks() {
 	for i := f.From; i < f.To; i++ {
 		d := &f.Days[i]
-		if d.Restricted {
+		if d.Restricted || d.Lost {
 			continue
 		}
-		prev, next := f.Days[i-1].Games, f.Days[i+1].Games
+		prev, next := f.Days[f.livedBefore(i)].Games, f.Days[f.livedAfter(i)].Games
 		sandwich := len(prev) > 0 && len(next) > 0
 		important := len(next) > 0 && f.Events[next[0]].Important
 		if len(next) > 0 && len(d.Games) == 0 && (!sandwich || important) {

@@ -269,8 +269,10 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 	if d.Exam && set.On("exam-date") && (s.From < d.ExamEnd || s.EndClock > set.Value("exam-date")) {
 		hit("exam-date", f.examOn(d))
 	}
-	if d.Minor && set.On("double-fixture") && at > 0 && len(f.Days[at-1].Games) > 1 {
-		hit("double-fixture", f.Days[at-1].Games[0])
+	if d.Minor && set.On("double-fixture") && at > 0 {
+		if games := f.Days[f.livedBefore(at)].Games; len(games) > 1 {
+			hit("double-fixture", games[0])
+		}
 	}
 	if k == season.Eccentric && !f.eccentricAllowed(d) {
 		hit("eccentric-place", -1)

@@ -106,7 +106,7 @@ func (f *Facts) inSlot(d *Day, k season.Kind, place int, t SlotTime, room roomy,
 			continue
 		}
 		s := Slot{Kind: k, From: t.From, To: t.From + minutes, Day: d.N, Place: place, Issued: minutes == issued}
-		s.StartClock, s.EndClock = clockOn(f.Zone, s.From, d.N), clockOn(f.Zone, s.To, d.N)
+		f.clocks(&s)
 		b := f.breaches(&s, f.open(&s, room))
 		if len(b) == 0 {
 			s.Costs = f.charges(&s)

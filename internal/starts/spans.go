@@ -24,17 +24,42 @@ const (
 	defaultFromSchool = 15*60 + 30
 )
 
-func (f *Facts) clock(d *Day, c calendar.Clock) int64 {
+// clockIn is the instant at which the clock of a zone shows a time of a date.
+func clockIn(z calendar.Zone, d *Day, c calendar.Clock) int64 {
 	if c >= calendar.EndOfDay {
-		return d.To
+		return midnight(z, d.Date.AddDays(1))
 	}
-	return floorMinutes(f.Zone.Resolve(calendar.Wall{Date: d.Date, Clock: c}).Instant)
+	return floorMinutes(z.Resolve(calendar.Wall{Date: d.Date, Clock: c}).Instant)
 }
 
-// athleteSpans returns the athlete's hours of a date, merged.
+// At is the instant at which the clock at a place shows a time of a date: of a
+// date that comes twice, the first at which the athlete is there.
+func (f *Facts) At(d *Day, place int, c calendar.Clock) int64 {
+	if len(f.stays) > 1 {
+		for _, p := range f.pieces(d) {
+			if at := clockIn(f.zoneOf(place, p.from), d, c); p.from <= at && at < p.to {
+				return at
+			}
+		}
+	}
+	return clockIn(f.zoneOf(place, d.From), d, c)
+}
+
+// athleteSpans returns the athlete's hours of a date, in order.
 func (f *Facts) athleteSpans(d *Day) []span {
+	if len(f.stays) < 2 {
+		return f.athleteHours(d, piece{span{d.From, d.To}, f.Zone})
+	}
+	var out []span
+	for _, p := range f.pieces(d) {
+		out = append(out, intersect(f.athleteHours(d, p), []span{p.span})...)
+	}
+	return out
+}
+
+func (f *Facts) athleteHours(d *Day, p piece) []span {
 	if f.Ignore[Breach{"open-hours", -1}] {
-		return []span{{d.From, d.To}}
+		return []span{p.span}
 	}
 	wd := d.Date.Weekday()
 	if len(f.Athlete.Hours) == 0 {
@@ -42,17 +67,18 @@ func (f *Facts) athleteSpans(d *Day) []span {
 		if d.Minor && wd != time.Saturday && wd != time.Sunday {
 			from = defaultFromSchool
 		}
-		return []span{{f.clock(d, calendar.Clock(from*60)), d.To}}
+		return []span{{clockIn(p.zone, d, calendar.Clock(from*60)), p.to}}
 	}
-	return f.hours(d, f.Athlete.Hours, wd)
+	return hoursOn(d, p.zone, f.Athlete.Hours, wd)
 }
 
-func (f *Facts) hours(d *Day, hours []season.Hours, wd time.Weekday) []span {
+// hoursOn are hours on a date by the clock of a zone, merged.
+func hoursOn(d *Day, z calendar.Zone, hours []season.Hours, wd time.Weekday) []span {
 	var out []span
 	for _, h := range hours {
 		for _, day := range h.Days {
 			if day == wd {
-				if s := (span{f.clock(d, h.From), f.clock(d, h.To)}); s.from < s.to {
+				if s := (span{clockIn(z, d, h.From), clockIn(z, d, h.To)}); s.from < s.to {
 					out = append(out, s)
 				}
 			}
@@ -113,20 +139,43 @@ func subtract(a, take []span) []span {
 	return out
 }
 
+// placeSpans returns when a place is open on a date, in order.
 func (f *Facts) placeSpans(d *Day, p season.Place) []span {
+	if len(f.stays) < 2 {
+		return f.placeHours(d, p, piece{span{d.From, d.To}, f.Zone})
+	}
+	var out []span
+	for _, x := range f.pieces(d) {
+		out = append(out, intersect(f.placeHours(d, p, x), []span{x.span})...)
+	}
+	return out
+}
+
+func (f *Facts) placeHours(d *Day, p season.Place, x piece) []span {
+	z := x.zone
+	if !p.Zone.IsZero() {
+		z = p.Zone
+	}
+	open := []span{x.span}
+	if !z.Equal(x.zone) {
+		// Only while it is the same date there.
+		open = intersect(open, []span{{midnight(z, d.Date), clockIn(z, d, calendar.EndOfDay)}})
+	}
 	if f.Ignore[Breach{"open-hours", -1}] {
-		return []span{{d.From, d.To}}
+		return open
 	}
 	for _, c := range p.Closed {
 		if c.Contains(d.Date) {
 			return nil
 		}
 	}
-	open := []span{{d.From, d.To}}
 	if len(p.Hours) > 0 {
-		open = f.hours(d, p.Hours, d.Date.Weekday())
+		open = intersect(open, hoursOn(d, z, p.Hours, d.Date.Weekday()))
 	}
 	if p.Away {
+		if !sameClock(z, x.zone, x.from) { // the trip goes elsewhere
+			return nil
+		}
 		return intersect(open, f.away)
 	}
 	return subtract(open, f.away)

@@ -119,4 +119,8 @@ type Place struct {
 	// Away places go with the team: they are open at away games and on trips,
 	// when no other is, and only then.
 	Away bool
+	// Zone is that of Hours and Closed and of the dates of sessions there; of an
+	// away place it also says on which trips it is open. Unset: where the athlete
+	// is, see package periodize/rule, definitions.md.
+	Zone calendar.Zone
 }

@@ -38,7 +38,7 @@ func (r Request) Canonical() Request {
 		r.Events = append(r.Events, e)
 	}
 
-	r.Places = unique(each(r.Places, Place.canonical), func(p Place) string { return enc.text(wirePlaceOf(p)) })
+	r.Places = unique(each(r.Places, Place.canonical), func(p Place) string { return enc.text(enc.place(p)) })
 	r.Rules = unique(each(r.Rules, Override.clone), func(o Override) string { return enc.text(o) })
 
 	r.Club = unique(each(r.Club, ClubRule.canonical), func(c ClubRule) string { return enc.text(wireClubOf(c)) })

@@ -24,8 +24,8 @@ func (c *checker) places() {
 			}
 		}
 		if j, ok := seen[p.ID]; ok && p.ID != "" {
-			var enc encoder
-			if enc.text(wirePlaceOf(p.canonical())) == enc.text(wirePlaceOf(c.r.Places[j].canonical())) {
+			enc := encoder{zone: zoneText(map[calendar.Zone]string{})}
+			if enc.text(enc.place(p.canonical())) == enc.text(enc.place(c.r.Places[j].canonical())) {
 				c.warn(CodeRepeated, path+"/id", p.ID, "the same place stands at "+at("places", j)+": it is used once", "leave one out")
 			} else {
 				c.err(CodeIDTwice, path+"/id", p.ID, "the place at "+at("places", j)+" has the same id and other content", "give each place an id of its own")
@@ -168,9 +168,10 @@ func (c *checker) pins() {
 		some  = map[calendar.Date]int{}
 		ids   []string
 		known = map[string]bool{}
+		zones = map[string]calendar.Zone{}
 	)
 	for _, p := range c.r.Places {
-		ids, known[p.ID] = append(ids, p.ID), true
+		ids, known[p.ID], zones[p.ID] = append(ids, p.ID), true, p.Zone
 	}
 	for i, p := range c.r.Pins {
 		path := at("pins", i)
@@ -194,7 +195,11 @@ func (c *checker) pins() {
 			c.choice(path+"/kind", string(p.Kind), sessionKinds())
 		}
 		if p.Start != nil && c.clock(path+"/start", *p.Start) {
-			c.wall(path+"/start", c.r.Athlete.Zone, calendar.Wall{Date: p.Date, Clock: *p.Start})
+			zone := c.r.Athlete.Zone
+			if z := zones[p.Place]; !z.IsZero() {
+				zone = z
+			}
+			c.wall(path+"/start", zone, calendar.Wall{Date: p.Date, Clock: *p.Start})
 		}
 		if p.Place != "" && len(ids) > 0 && !known[p.Place] {
 			remedy := "name a place of the list"

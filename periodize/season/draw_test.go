@@ -137,8 +137,12 @@ func drawPin(t *rapid.T) season.Pin {
 }
 
 func drawPlace(t *rapid.T, id string) season.Place {
+	var zone calendar.Zone
+	if rapid.Bool().Draw(t, "zoned") {
+		zone = drawZone(t)
+	}
 	return season.Place{
-		ID: id, Away: rapid.Bool().Draw(t, "away"), Hours: slice(t, 2, "hours", drawHours), Kit: slice(t, 2, "kit", func(t *rapid.T) string {
+		ID: id, Zone: zone, Away: rapid.Bool().Draw(t, "away"), Hours: slice(t, 2, "hours", drawHours), Kit: slice(t, 2, "kit", func(t *rapid.T) string {
 			return rapid.SampledFrom([]string{"bar", "bench", "bands"}).Draw(t, "kit")
 		}),
 		Closed: slice(t, 2, "closed", func(t *rapid.T) season.Period {

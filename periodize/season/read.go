@@ -151,6 +151,7 @@ func (d *decoder) place(v jsonread.Value) Place {
 	p.Closed = list(o.Optional("closed"), MaxClosed, d.period)
 	p.Kit = list(o.Optional("kit"), MaxKit, d.id)
 	p.Away, _ = o.Optional("away").Bool()
+	p.Zone = d.zone(o.Optional("zone"))
 	o.Done()
 	return p
 }

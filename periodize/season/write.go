@@ -119,6 +119,7 @@ type wirePlace struct {
 	Closed []wirePeriod `json:"closed,omitempty"`
 	Kit    []string     `json:"kit,omitempty"`
 	Away   bool         `json:"away,omitempty"`
+	Zone   string       `json:"zone,omitempty"`
 }
 
 type wireDone struct {
@@ -162,7 +163,7 @@ func each[S, T any](in []S, f func(S) T) []T {
 func (e *encoder) request(r Request) wireRequest {
 	return wireRequest{
 		Schema: Schema, Period: wirePeriodOf(r.Period), Now: instantText(r.Now), Athlete: e.athlete(r.Athlete),
-		Events: each(r.Events, e.event), Places: each(r.Places, wirePlaceOf), Rules: r.Rules, Club: each(r.Club, wireClubOf),
+		Events: each(r.Events, e.event), Places: each(r.Places, e.place), Rules: r.Rules, Club: each(r.Club, wireClubOf),
 		Log: each(r.Log, e.done), Issued: each(r.Issued, planText), Pins: each(r.Pins, wirePinOf),
 	}
 }
@@ -191,8 +192,8 @@ func wireHoursOf(h Hours) wireHours {
 	return wireHours{each(h.Days, dayWord), h.From.String(), h.To.String()}
 }
 
-func wirePlaceOf(p Place) wirePlace {
-	return wirePlace{ID: p.ID, Hours: each(p.Hours, wireHoursOf), Closed: each(p.Closed, wirePeriodOf), Kit: p.Kit, Away: p.Away}
+func (e encoder) place(p Place) wirePlace {
+	return wirePlace{ID: p.ID, Hours: each(p.Hours, wireHoursOf), Closed: each(p.Closed, wirePeriodOf), Kit: p.Kit, Away: p.Away, Zone: e.zone(p.Zone)}
 }
 
 func wirePinOf(p Pin) wirePin {
@@ -317,6 +318,7 @@ func (e *encoder) unwritable(r Request) {
 		}
 	}
 	for i, p := range r.Places {
+		zone(at("places", i, "zone"), p.Zone)
 		hours(at("places", i, "hours"), p.Hours)
 		for j, c := range p.Closed {
 			date(at("places", i, "closed", j, "from"), c.From)
