@@ -20,41 +20,41 @@ const (
 	gapBeginner   = 28
 	benchUnder    = 30 // minutes played
 	starterFrom   = 60
-	weekSetsMost  = 12 // of a region
 )
 
 // asked is an input made ready: what the athlete may and should do.
 type asked struct {
-	in       *Input
-	c        *compiled
-	kit      *ready
-	curve    load.Curve
-	records  map[int][]record
-	last     map[int]DoneSet
-	age      int
-	ageKnown bool
-	minor    bool
-	beginner bool
-	level    int
-	months   int
-	keeper   bool
-	older    bool
-	bar      barred
-	gap      int // lift-free dates before this one; -1 unknown
-	cut      int // percent of load taken off
-	eased    int // percent of the written load taken off on the day
-	less     int // rounds taken off
-	firstSet bool
-	familiar bool // nothing new
-	mem      *memory
-	ws       *workspace
-	used     []int8           // by exercise: in which of the last cards of its sort it was, 1 the last, 0 in none
-	cards    int              // of its sort, looked at
-	recorded map[Pattern]bool // patterns of main lifts with a maximum that may be done today
-	keep     *Card            // written before, to be kept where it can be
-	notes    []season.Note
-	avoid    []bool // by exercise
-	shrink   bool   // the card may be shorter than the minutes
+	in         *Input
+	c          *compiled
+	kit        *ready
+	curve      load.Curve
+	records    map[int][]record
+	last       map[int]DoneSet
+	age        int
+	ageKnown   bool
+	minor      bool
+	beginner   bool
+	level      int
+	months     int
+	keeper     bool
+	older      bool
+	bar        barred
+	gap        int // lift-free dates before this one; -1 unknown
+	cut        int // percent of load taken off
+	eased      int // percent of the written load taken off on the day
+	less       int // rounds taken off
+	examRounds int // in exams; 0: as usual
+	firstSet   bool
+	familiar   bool // nothing new
+	mem        *memory
+	ws         *workspace
+	used       []int8           // by exercise: in which of the last cards of its sort it was, 1 the last, 0 in none
+	cards      int              // of its sort, looked at
+	recorded   map[Pattern]bool // patterns of main lifts with a maximum that may be done today
+	keep       *Card            // written before, to be kept where it can be
+	notes      []season.Note
+	avoid      []bool // by exercise
+	shrink     bool   // the card may be shorter than the minutes
 }
 
 // athleteMonths is the training age, 0 if unknown.
@@ -123,7 +123,7 @@ func (a *asked) before() {
 		a.say("card-after-illness", "date", until)
 	}
 	if a.mem == nil {
-		a.mem = newMemory(a.c, h, calendar.Date{})
+		a.mem = newMemory(a.c, h, a.in.Week.BlockFrom)
 	}
 	sort := sortOf(s.Kind)
 	a.used, a.cards = a.ws.used, len(a.mem.recent[sort])

@@ -41,11 +41,11 @@ func BenchmarkSeason(b *testing.B) {
 			b.ReportAllocs()
 			states := 0
 			for range b.N {
-				_, cards, n, err := Builder{}.season(plan, club)
-				if err != nil || len(cards) != 4*x.weeks {
-					b.Fatal(err, len(cards))
+				f := Builder{}.filler(plan, club)
+				if err := f.all(""); err != nil || len(f.cards) != 4*x.weeks {
+					b.Fatal(err, len(f.cards))
 				}
-				states = n
+				states = f.base.ws.states
 			}
 			b.ReportMetric(float64(states), "states/op")
 		})

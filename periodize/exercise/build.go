@@ -67,6 +67,12 @@ func (a *asked) start() {
 	if a.in.Congested && kind.Lift() {
 		a.say("card-congested")
 	}
+	switch a.emphasis() {
+	case emphasisFast:
+		a.say("card-fast")
+	case emphasisBuild:
+		a.say("card-build")
+	}
 	switch kind {
 	case season.Trimmed:
 		a.say("card-trimmed")
@@ -84,11 +90,6 @@ func (a *asked) start() {
 			a.say("card-starter", "minutes", m)
 		case kind == season.Recovery && m < benchUnder:
 			a.say("card-bench-recovery", "minutes", m)
-		}
-	}
-	for _, r := range whole {
-		if n := a.in.History.WeekSets[r]; n >= weekSetsMost && kind.HeavyLowerBody() {
-			a.say("card-volume", "sets", n, "region", string(r))
 		}
 	}
 }
@@ -161,7 +162,11 @@ func (a *asked) build() Card {
 	if s.Kind == season.Recovery {
 		budget = max(min(s.Minutes/2, s.Minutes-leastEasy), 0)
 	}
-	groups, picks, cost := a.best(budget)
+	search := a.best
+	if _, ok := a.examSets(); ok {
+		search = a.inExams
+	}
+	groups, picks, cost := search(budget)
 	card := Card{Session: s.ID, Date: s.Date, Kind: s.Kind, State: season.AsWritten, Cost: cost, Blocks: make([]Block, 0, maxGroups+2)}
 	used := 0
 	for _, p := range picks {
@@ -210,6 +215,7 @@ func (a *asked) build() Card {
 		a.say("card-spare", "minutes", left)
 	}
 	a.omissions(&card)
+	a.volume(&card)
 	card.Notes = append(card.Notes, a.notes...)
 	return card
 }

@@ -99,16 +99,7 @@ func (c *Card) trains(r Region) bool {
 // Sets counts the work sets by region, warm-up and ramp sets left out.
 func (c Card) Sets() map[Region]int {
 	out := map[Region]int{}
-	for _, b := range c.Blocks {
-		if b.Rounds == 0 {
-			continue
-		}
-		for _, it := range b.Items {
-			if it.Slot != slotRamp {
-				out[Pattern(it.Exercise.Pattern).Region()] += it.Exercise.Sets
-			}
-		}
-	}
+	c.eachSet(func(p Pattern, sets int) { out[p.Region()] += sets })
 	return out
 }
 

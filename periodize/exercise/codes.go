@@ -35,8 +35,11 @@ var codes = func() map[string]season.NoteCode {
 	// What shaped the card.
 	add(why, "card-exam", "exam date: half the usual sets, nothing new")
 	add(why, "card-congested", "two games less than 96 h apart this week: a round less")
+	add(why, "card-fast", "a game within two dates: power first, no second exercise for the legs")
+	add(why, "card-build", "in a break: a full second round of strength")
 	add(why, "card-trimmed", "trimmed: a set less on each exercise, no eccentric emphasis")
-	add(why, "card-volume", "{sets} sets of {region} this week already: fewer today")
+	add(why, "card-volume", "{sets} sets of {region} this week already, {most} are the most: few today")
+	add(finding, "card-volume-low", "{sets} sets of {region} this week, fewer than {least}: games, minutes or body leave no more")
 	add(why, "card-restart", "{days} dates without a lift: one set less, no progress credited")
 	add(why, "card-restart-14", "{days} dates without a lift: one set less and 10 % less load")
 	add(why, "card-restart-28", "{days} dates without a lift: as a beginner's week, the first set decides the load")

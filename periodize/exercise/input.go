@@ -19,6 +19,7 @@ type Input struct {
 	Exam    bool // an exam date: half the usual sets, nothing new
 	// Congested weeks hold two games less than 96 h apart: a round less.
 	Congested bool
+	Week      Week
 }
 
 // Profile is what the club tells of an athlete beyond planning.
@@ -39,8 +40,9 @@ type History struct {
 	Illness []Illness
 	Played  []Played
 	Reports []Complaint // complaints reported on earlier dates
-	// WeekSets counts the sets of the week so far by region.
-	WeekSets map[Region]int
+	// WeekSets counts the sets of the week so far by region, WeekIndirect those
+	// that train it beside what they are for, see [Card.Indirect].
+	WeekSets, WeekIndirect map[Region]int
 }
 
 // DoneSet is one set that was lifted.

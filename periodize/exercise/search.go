@@ -1,7 +1,6 @@
 package exercise
 
 import (
-	"example.org/weft/calendar"
 	"example.org/weft/periodize/season"
 )
 
@@ -128,7 +127,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if a.level >= 2 && e.Load == Pair && e.Pattern != SingleLeg {
 			cost += costLight / 2
 		}
-		if m, ok := a.mem.bound(e.Pattern, a.in.Session.Date, calendar.Date{}); ok && m.id != e.ID {
+		if m, ok := a.mem.bound(e.Pattern, a.in.Session.Date, a.in.Week.BlockFrom); ok && m.id != e.ID {
 			cost += costOtherMain
 		}
 		if e.Pattern == SingleLeg || e.Load == Stack {

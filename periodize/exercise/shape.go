@@ -28,6 +28,7 @@ const (
 	slotUpCare  = "upper care"
 	slotLower2  = "second lower"
 	slotPull2   = "second pull"
+	slotPush2   = "second push"
 	slotTrunk2  = "second trunk"
 	slotSprint  = "sprint"
 	slotSingle  = "single leg"
@@ -75,6 +76,7 @@ const (
 	costLower2    = 300
 	costPull2     = 250
 	costTrunk2    = 200
+	costShort     = 2000 // a second exercise of a region that would stay under its weekly band
 	costNew       = 800  // something new before a game or in exams
 	costLastMain  = 300  // the same lower pattern as last time
 	costOtherMain = 400  // another main lift inside a block
@@ -158,6 +160,9 @@ func (a *asked) primer() {
 		n = 3
 	}
 	pairs := max(2-a.less, 1)
+	if a.in.Exam && a.examRounds > 0 {
+		n, pairs = min(n, a.examRounds+1), a.examRounds
+	}
 	pull, _ := a.pulls()
 	single := needs(slotSingle, "", 400, singleOrHinge)
 	single.take = func(e *entry) bool { return e.Sided && !e.Eccentric && e.Role != Main }
@@ -170,7 +175,7 @@ func (a *asked) primer() {
 }
 
 // strength is an opening power group, the main lower lift with correctives, push,
-// pull and trunk, and what the minutes allow of a second round.
+// pull and trunk, and what minutes and the week's volume leave of a second round.
 func (a *asked) strength(main Pattern) {
 	sets := a.sets()
 	trunk, trunk2 := trunkFirst, trunkSecond
@@ -178,33 +183,53 @@ func (a *asked) strength(main Pattern) {
 		trunk, trunk2 = trunk2, nil
 	}
 	pull, pull2 := a.pulls()
-	kind := a.in.Session.Kind
-	short := kind == season.PostGame
+	short := a.in.Session.Kind == season.PostGame
+	fast := a.emphasis() == emphasisFast
 	if !short {
-		a.ws.add(group{name: "Power and movement", rounds: max(min(sets, 3), 1), fewer: 60, single: 150, opens: true},
-			slot{name: slotPower, class: classPower, patterns: powerAny, skip: costPower}, easy(slotMove, costMove, easyMoves, nil))
+		first := group{name: "Power and movement", rounds: max(min(sets, 3), 1), fewer: 60, single: 150, opens: true}
+		power := slot{name: slotPower, class: classPower, patterns: powerAny, skip: costPower}
+		if fast {
+			first.fewer, first.single, power.skip = 2*costFewer, costSingle, 2*costPower
+		}
+		a.ws.add(first, power, easy(slotMove, costMove, easyMoves, nil))
 	}
-	a.ws.add(group{name: "Main lift", rounds: sets, fewer: costFewer, single: costSingle},
+	lower, upper := min(sets, a.room(Lower)), min(sets, a.room(Push), a.room(Pull), a.room(Trunk))
+	a.ws.add(group{name: "Main lift", rounds: lower, fewer: costFewer, single: costSingle},
 		slot{name: slotMain, region: Lower, class: classMain, patterns: onlyPattern[main], skip: costLower},
 		slot{name: slotCare, class: classCare, patterns: careLower, skip: costCare},
 		slot{name: slotUpCare, class: classCare, patterns: careUpper, skip: costUpCare})
-	a.ws.add(group{name: "Push, pull and trunk", rounds: sets, fewer: costFewer, single: costSingle},
+	a.ws.add(group{name: "Push, pull and trunk", rounds: upper, fewer: costFewer, single: costSingle},
 		needs(slotPush, Push, costPushPull, pushEither), needs(slotPull, Pull, costPushPull, pull), needs(slotTrunk, Trunk, costTrunk, trunk))
 	if short || a.in.Exam {
 		return
 	}
-	var second [3]slot
-	n := 0
-	add := func(name string, r Region, cost int, p []Pattern) {
-		if len(p) > 0 && a.in.History.WeekSets[r] < weekSetsMost {
-			second[n] = slot{name: name, class: classStrength, patterns: p, skip: cost, take: secondTake}
-			n++
-		}
+	second := group{name: "Second round of strength", rounds: sets, fewer: 100, single: 150}
+	if a.emphasis() == emphasisBuild {
+		second.fewer, second.single = costFewer, 2*costFewer
 	}
-	add(slotLower2, Lower, costLower2, otherPatterns[main])
-	add(slotPull2, Pull, costPull2, pull2)
-	add(slotTrunk2, Trunk, costTrunk2, trunk2)
-	a.ws.add(group{name: "Second round of strength", rounds: sets, fewer: 100, single: 150}, second[:n]...)
+	var slots [maxSlots]slot
+	n := 0
+	add := func(name string, r Region, cost, first, beside int, p []Pattern) {
+		_, most := a.band()
+		wanted := a.need(r) > first
+		if len(p) == 0 || !wanted && (cost == 0 || a.halves(r)+2*first+beside+2*sets+primerHalves > most) {
+			return
+		}
+		if wanted {
+			cost = costShort
+		}
+		slots[n] = slot{name: name, class: classStrength, patterns: p, skip: cost, take: secondTake}
+		n++
+	}
+	costLower := costLower2
+	if fast {
+		costLower = 0 // fresh legs before a game: no more than the main lift
+	}
+	add(slotLower2, Lower, costLower, lower, 2*sets, otherPatterns[main]) // beside: jumps and correctives, as halves
+	add(slotPull2, Pull, costPull2, upper, sets, pull2)
+	add(slotTrunk2, Trunk, costTrunk2, upper, 0, trunk2)
+	add(slotPush2, Push, 0, upper, 0, pushEither)
+	a.ws.add(second, slots[:n]...)
 }
 
 func secondTake(e *entry) bool { return e.Role == Accessory || e.region != Lower }
@@ -226,7 +251,9 @@ func (a *asked) sets() int {
 		}
 	}
 	if a.in.Exam {
-		sets = min(sets, 2)
+		if sets = min(sets, 2); a.examRounds > 0 {
+			return a.examRounds
+		}
 	}
 	if a.in.Congested && kind != season.Trimmed && kind != season.PostGame {
 		sets--
