@@ -60,9 +60,9 @@ func (c *checker) entry(e *Entry) {
 	case Session:
 		c.session(e, w)
 	case Game:
-		c.played(w.Event, w.Minutes, w.Rating)
+		c.played(w.Event, w.Minutes, w.Rating, MaxPlayed)
 	case Practice:
-		c.played(w.Event, w.Minutes, w.Rating)
+		c.played(w.Event, w.Minutes, w.Rating, MaxMinutes)
 	case Wellness:
 		c.wellness(w)
 	case BodyMass:
@@ -176,7 +176,7 @@ func (c *checker) session(e *Entry, s Session) {
 	c.id("planned", s.Planned, false)
 	c.word("session", string(s.Session), words(season.Kinds()))
 	c.word("state", string(s.State), words(States()))
-	c.minutes(s.Minutes)
+	c.minutes(s.Minutes, MaxMinutes)
 	c.rating(s.Rating)
 	if s.State != Done && s.State != "" && (len(s.Sets) > 0 || s.Rating.Known || s.Minutes.Known || e.HasEnd) {
 		c.err(CodeContradiction, "state", string(s.State), "a session that is "+string(s.State)+", and what was done in it", "say that it was done, or leave sets, rating, minutes and end out")
@@ -217,15 +217,15 @@ func (c *checker) set(path string, s *Set) {
 	}
 }
 
-func (c *checker) played(event string, minutes Maybe[int], rating Maybe[load.SessionRating]) {
+func (c *checker) played(event string, minutes Maybe[int], rating Maybe[load.SessionRating], most int) {
 	c.id("event", event, false)
-	c.minutes(minutes)
+	c.minutes(minutes, most)
 	c.rating(rating)
 }
 
-func (c *checker) minutes(m Maybe[int]) {
-	if m.Known && (m.Value < 0 || m.Value > MaxMinutes) {
-		c.err(CodeRange, "minutes", strconv.Itoa(m.Value), "minutes are 0 to 720", "check the number, or leave it out if it is not known")
+func (c *checker) minutes(m Maybe[int], most int) {
+	if m.Known && (m.Value < 0 || m.Value > most) {
+		c.err(CodeRange, "minutes", strconv.Itoa(m.Value), fmt.Sprintf("minutes are 0 to %d", most), "check the number, or leave it out if it is not known")
 	}
 }
 

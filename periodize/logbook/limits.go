@@ -13,7 +13,8 @@ const (
 	MaxColumns = 100
 	MaxCell    = 8_192 // bytes
 	MaxChain   = 64    // corrections of corrections of an entry
-	MaxMinutes = 720   // of one session, game or practice
+	MaxMinutes = 720   // of one session or practice
+	MaxPlayed  = 300   // minutes of one game
 	MaxReps    = 1_000 // of one set
 	MaxLeft    = 30    // repetitions in reserve that anybody can tell
 )

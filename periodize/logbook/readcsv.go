@@ -343,7 +343,7 @@ func (c *cells) dated(kind Kind) What {
 		return Session{Planned: c.get("planned"), Session: season.Kind(c.word("session", "", words(season.Kinds()))),
 			State: State(c.word("state", string(Done), words(States()))), Rating: c.rating(), Minutes: c.count("minutes", "minutes", c.bad, MaxMinutes)}
 	case OfGame:
-		return Game{Event: c.get("event"), Minutes: c.count("minutes", "minutes", c.bad, MaxMinutes), Rating: c.rating()}
+		return Game{Event: c.get("event"), Minutes: c.count("minutes", "minutes", c.bad, MaxPlayed), Rating: c.rating()}
 	case OfPractice:
 		p := Practice{Event: c.get("event"), Minutes: c.count("minutes", "minutes", c.bad, MaxMinutes), Rating: c.rating()}
 		if c.get("sprinted") != "" {

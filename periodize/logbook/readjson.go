@@ -244,7 +244,7 @@ func (d *decoder) dated(o *jsonread.Fields, kind Kind) What {
 		}
 		return s
 	case OfGame:
-		return Game{Event: d.id(o, "event"), Minutes: d.count(o, "minutes", MaxMinutes), Rating: d.rating(o)}
+		return Game{Event: d.id(o, "event"), Minutes: d.count(o, "minutes", MaxPlayed), Rating: d.rating(o)}
 	case OfPractice:
 		p := Practice{Event: d.id(o, "event"), Minutes: d.count(o, "minutes", MaxMinutes), Rating: d.rating(o)}
 		if v := o.Optional("sprinted"); v.Present() {

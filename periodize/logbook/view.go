@@ -16,7 +16,7 @@ type View struct {
 	Athlete string
 	// Entries are those that count, in the order of time. Voids and confirmations
 	// are not among them.
-	Entries []Entry
+	Entries   []Entry
 	Disputed  []Dispute
 	Questions []season.Note
 
@@ -36,8 +36,9 @@ func (l Log) View(athlete string) View { return NewFold(l.Of(athlete)).View(athl
 // Confirmed reports whether somebody confirmed the values of an entry.
 func (v View) Confirmed(id string) bool { return v.confirmed[id] }
 
-// single leaves one entry for each planned session: two that say the same are
-// one, told at the first of both instants; of two that do not, neither counts.
+// single leaves one entry for each planned session: the one that says all that
+// the others say, such as an athlete's sets beside a coach's "was there". Where
+// there is none, none counts.
 func (v *View) single() {
 	first := make(map[string]int, len(v.Entries))
 	twice := map[string][]Entry{}
@@ -62,19 +63,18 @@ func (v *View) single() {
 	drop := map[string]bool{}
 	for _, planned := range slices.Sorted(maps.Keys(twice)) {
 		list := twice[planned]
-		best := &list[0]
-		same := true
+		var best *Entry
 		for i := range list {
 			e := &list[i]
-			same = same && agree(&list[0], e)
-			if cmp.Or(told(e, best), strings.Compare(e.ID, best.ID)) < 0 {
+			if !slices.ContainsFunc(list, func(o Entry) bool { return !covers(e, &o) }) &&
+				(best == nil || cmp.Or(told(e, best), strings.Compare(e.ID, best.ID)) < 0) {
 				best = e
 			}
 		}
 		for i := range list {
-			drop[list[i].ID] = !same || list[i].ID != best.ID
+			drop[list[i].ID] = best == nil || list[i].ID != best.ID
 		}
-		if !same {
+		if best == nil {
 			v.Disputed = append(v.Disputed, Dispute{list[0].ID, list})
 			n := note("question-twice", "planned", planned)
 			n.Subject = season.Subject{Session: planned, Dates: []calendar.Date{list[0].Date()}}
@@ -82,6 +82,20 @@ func (v *View) single() {
 		}
 	}
 	v.Entries = slices.DeleteFunc(v.Entries, func(e Entry) bool { return drop[e.ID] })
+}
+
+// covers reports whether what one entry tells of a session holds all that
+// another tells of it.
+func covers(a, b *Entry) bool {
+	x, ok := a.What.(Session)
+	y, also := b.What.(Session)
+	if !ok || !also || a.Date() != b.Date() || x.Session != y.Session {
+		return false
+	}
+	return (y.State == x.State || y.State == Unknown) &&
+		(!y.Rating.Known || y.Rating == x.Rating) && (!y.Minutes.Known || y.Minutes == x.Minutes) &&
+		(len(y.Sets) == 0 || slices.Equal(x.Sets, y.Sets)) &&
+		(!b.HasEnd || !a.HasEnd || a.End == b.End)
 }
 
 // sessions calls f for each session that counts, in the order of time.

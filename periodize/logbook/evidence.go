@@ -1,0 +1,246 @@
+package logbook
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/load"
+	"example.org/weft/periodize/exercise"
+	"example.org/weft/periodize/season"
+)
+
+// track is all that the log tells of one lift, oldest first.
+type track struct {
+	exercise exercise.Exercise
+	work     []work
+	values   []value
+	asked    []season.Note
+	filter   filter
+}
+
+// work is what was done of a lift in one session, implausible sets left out.
+type work struct {
+	entry   *Entry
+	session *Session
+	sets    []SetRef // work sets with load and repetitions
+}
+
+// finds an exercise by what a log calls it, each name once.
+type names struct {
+	catalogue exercise.Catalogue
+	found     map[string]*exercise.Exercise
+}
+
+func (n *names) find(name string) *exercise.Exercise {
+	x, ok := n.found[name]
+	if !ok {
+		if y, known := n.catalogue.Find(name); known {
+			x = &y
+		}
+		n.found[name] = x
+	}
+	return x
+}
+
+// tracks gathers the lifts of a view, sorted by the ids of the exercises, and
+// the names that are no exercise. only, unless it is "", is the one lift wanted.
+func (v *View) tracks(g *Given, only string) (out []*track, unknown []string) {
+	n := names{g.Catalogue, map[string]*exercise.Exercise{}}
+	byID := map[string]*track{}
+	get := func(name string) *track {
+		x := n.find(name)
+		if x == nil {
+			if !slices.Contains(unknown, name) {
+				unknown = append(unknown, name)
+			}
+			return nil
+		}
+		if only != "" && x.ID != only {
+			return nil
+		}
+		t := byID[x.ID]
+		if t == nil {
+			t = &track{exercise: *x}
+			byID[x.ID] = t
+			out = append(out, t)
+		}
+		return t
+	}
+	for _, m := range g.Athlete.Maxima {
+		if t := get(m.Exercise); t != nil && !m.Date.After(g.Today) {
+			spread := load.Mass(m.Grams) * originUnknown / 1000
+			if m.Kind == "tested" {
+				spread = load.Mass(m.Grams) * testError / 1000
+			}
+			t.values = append(t.values, value{date: m.Date, max: load.Mass(m.Grams), spread: spread, tested: m.Kind == "tested"})
+		}
+	}
+	for i := range v.Entries {
+		e := &v.Entries[i]
+		if e.Date().After(g.Today) {
+			continue
+		}
+		switch x := e.What.(type) {
+		case Session:
+			if x.State == Done {
+				v.gather(g, e, &x, get)
+			}
+		case Test:
+			m, ok := x.Mass()
+			if !ok || !strings.EqualFold(x.Protocol, OneRepMax) {
+				continue
+			}
+			if t := get(x.Name); t != nil {
+				t.values = append(t.values, value{date: e.Date(), at: second(e), id: e.ID, max: m, spread: m * testError / 1000, tested: true})
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b *track) int { return strings.Compare(a.exercise.ID, b.exercise.ID) })
+	slices.Sort(unknown)
+	for _, t := range out {
+		t.settle(v, g)
+	}
+	return out, unknown
+}
+
+// gather adds the sets of a session to the lifts they are of.
+func (v *View) gather(g *Given, e *Entry, s *Session, get func(string) *track) {
+	var t *track
+	last := ""
+	for i := range s.Sets {
+		set := &s.Sets[i]
+		if set.Exercise != last || t == nil {
+			last = set.Exercise
+			if t = get(last); t == nil {
+				continue
+			}
+		}
+		if set.Ramp || !set.Load.Known || !set.Reps.Known {
+			continue
+		}
+		if k := len(t.work); k == 0 || t.work[k-1].entry != e {
+			t.work = append(t.work, work{entry: e, session: s})
+		}
+		w := &t.work[len(t.work)-1]
+		w.sets = append(w.sets, SetRef{e.ID, i, e.Date(), *set})
+	}
+}
+
+// settle tells plausible values from others and follows them to an estimate.
+func (t *track) settle(v *View, g *Given) {
+	given := t.values
+	t.values = nil
+	slices.SortStableFunc(given, func(a, b value) int {
+		return cmp.Or(a.date.Compare(b.date), cmp.Compare(a.at, b.at), strings.Compare(a.id, b.id), cmp.Compare(a.max, b.max))
+	})
+	kept := t.work[:0]
+	for _, w := range t.work {
+		for len(given) > 0 && given[0].date.Compare(w.entry.Date()) <= 0 {
+			t.accept(v, given[0])
+			given = given[1:]
+		}
+		if w.sets = t.plausible(v, g, w); len(w.sets) == 0 {
+			continue
+		}
+		kept = append(kept, w)
+		var list []value
+		for _, ref := range w.sets {
+			if m, spread, floor, ok := g.rated(&ref.Set); ok {
+				list = append(list, value{date: ref.Date, at: second(w.entry), id: ref.Entry, max: m, spread: spread, floor: floor, ref: ref})
+			}
+		}
+		if x, ok := middle(list); ok {
+			last, known := t.reference()
+			x.news = !x.floor || !known || x.max > last.max
+			t.values = append(t.values, x)
+			t.filter.take(x)
+		}
+	}
+	t.work = kept
+	for _, x := range given {
+		t.accept(v, x)
+	}
+}
+
+// accept takes a test or a maximum that was given, unless it is implausible.
+func (t *track) accept(v *View, x value) {
+	if last, ok := t.reference(); ok && x.id != "" && !v.confirmed[x.id] && far(&last, &x) {
+		t.ask(x.max.String(), x.date, &last, x.id)
+		return
+	}
+	t.values = append(t.values, x)
+	t.filter.take(x)
+}
+
+// reference is the value that a new one is compared with: the newest one that is
+// more than a lower bound, or a newer lower bound above it.
+func (t *track) reference() (best value, ok bool) {
+	for i := len(t.values) - 1; i >= 0; i-- {
+		x := t.values[i]
+		if !ok || x.max > best.max {
+			best, ok = x, true
+		}
+		if !x.floor {
+			return best, true
+		}
+	}
+	return best, ok
+}
+
+// far reports whether a value is implausible after another: more than 15 % above
+// it within 4 weeks, or 2.2 times as much, or, unless it is a lower bound, less
+// than its 2.2th part.
+func far(last, x *value) bool {
+	a, b := int64(last.max), int64(x.max)
+	near := x.date.DaysSince(last.date) <= jumpDates
+	return near && b*100 > a*jumpMost || b*100 >= a*poundsFold || !x.floor && a*100 >= b*poundsFold
+}
+
+// plausible leaves out the sets of a session that are implausible, with one
+// question for all of them.
+func (t *track) plausible(v *View, g *Given, w work) []SetRef {
+	if v.confirmed[w.entry.ID] {
+		return w.sets
+	}
+	last, known := t.reference()
+	lighter := make([]load.Mass, 0, len(w.sets))
+	for _, r := range w.sets {
+		lighter = append(lighter, r.Set.Load.Value)
+	}
+	slices.Sort(lighter)
+	var out []SetRef
+	asked := false
+	for _, r := range w.sets {
+		m, _, floor, ok := g.rated(&r.Set)
+		x := value{date: r.Date, max: m, floor: floor}
+		bad := ok && known && far(&last, &x) || !ok && known && r.Set.Load.Value*100 >= last.max*poundsFold || slip(lighter, r.Set.Load.Value)
+		if !bad {
+			out = append(out, r)
+			continue
+		}
+		if !asked {
+			asked = true
+			t.ask(r.String(), r.Date, &last, r.Entry)
+		}
+	}
+	return out
+}
+
+// slip reports whether a load is ten times the next lighter one of its session,
+// as a decimal point left out makes it.
+func slip(sorted []load.Mass, m load.Mass) bool {
+	i, _ := slices.BinarySearch(sorted, m)
+	return i > 0 && sorted[i-1] > 0 && m >= tenfold*sorted[i-1]
+}
+
+func (t *track) ask(what string, date calendar.Date, last *value, entry string) {
+	before := "what stands beside it"
+	if last.max > 0 {
+		before = "the " + last.max.String() + " of " + last.date.String()
+	}
+	n := note("question-jump", "exercise", t.exercise.Name, "what", what, "date", date, "before", before, "entry", entry)
+	n.Subject.Dates = []calendar.Date{date}
+	t.asked = append(t.asked, n)
+}

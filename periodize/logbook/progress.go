@@ -1,0 +1,295 @@
+package logbook
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/load"
+	"example.org/weft/periodize/exercise"
+	"example.org/weft/periodize/season"
+)
+
+// mostStep is the most a load rises at once, in percent: ACSM position stand
+// 2009, MSSE 41:687-708 (2 to 10 %, when one to two repetitions more than asked
+// for can be done), seen.
+const mostStep = 10
+
+// dropTo is what is left of a load that was too heavy, in percent: common
+// practice, no source.
+const dropTo = 95
+
+// rampSlot is what cards call the lighter sets before the work sets.
+const rampSlot = "ramp-up"
+
+// Step says what becomes of a load.
+type Step string
+
+// The steps.
+const (
+	Advance Step = "advance"
+	Hold    Step = "hold"
+	Drop    Step = "drop"
+	NoStep  Step = "none" // nothing done says what to lift: the first set decides
+)
+
+// Lift is what the log says of one exercise: what it is worth now, and what the
+// next load is.
+type Lift struct {
+	Exercise string // id in the catalogue
+	Name     string
+	Estimate Estimate
+	Step     Step
+	// Last is the load of the last session in which the exercise was done and
+	// logged. Sessions missed or not logged since change nothing.
+	Last Maybe[load.Mass]
+	On   calendar.Date // of that session
+	Next Maybe[load.Mass]
+	// Why names the evidence: which set on which date, and how it compares with
+	// what was asked for.
+	Why       season.Note
+	Basis     season.Note // of the estimate: set, date, equation, age, uncertainty
+	Questions []season.Note
+}
+
+// Progress says of each lift of the log what it is worth and what comes next,
+// sorted by exercise. Names that are no exercise of the catalogue are warnings.
+// The error is a *season.InputError for a kit or maxima that cannot be.
+//
+// A load advances if all sets that the card asked for were done at it with all
+// repetitions, none failed, and each left at least one repetition more than it
+// should have: by the smallest step that the kit builds, if that is 10 % or
+// less. It drops, to the next load that can be built at 95 % or less, if a set
+// failed or missed the target by two repetitions or more, or by one in two
+// sessions in a row. Otherwise it holds: also where sets, reserve or the card
+// are not told, since nothing follows from what is not known. After 84 dates
+// the first set decides.
+func (v View) Progress(g Given) (lifts []Lift, warnings []season.Note, err error) {
+	g = g.settled(&v)
+	if err := g.check(); err != nil {
+		return nil, nil, err
+	}
+	list, unknown := v.tracks(&g, "")
+	asked := targets(g.Cards)
+	for _, t := range list {
+		lifts = append(lifts, t.lift(&g, asked))
+	}
+	for _, name := range unknown {
+		warnings = append(warnings, note("log-exercise", "exercise", name))
+	}
+	return lifts, warnings, nil
+}
+
+// Lift says it of one exercise, by its id or name. ok is false if the log and
+// the athlete's maxima tell nothing of it.
+func (v View) Lift(name string, g Given) (lift Lift, ok bool, err error) {
+	g = g.settled(&v)
+	if err := g.check(); err != nil {
+		return Lift{}, false, err
+	}
+	x, ok := g.Catalogue.Find(name)
+	if !ok {
+		return Lift{}, false, nil
+	}
+	list, _ := v.tracks(&g, x.ID)
+	if len(list) == 0 {
+		return Lift{}, false, nil
+	}
+	return list[0].lift(&g, targets(g.Cards)), true, nil
+}
+
+// target is what a card asked for of an exercise.
+type target struct {
+	sets, reps, left int
+}
+
+type targetKey struct{ session, exercise string }
+
+func targets(cards []exercise.Card) map[targetKey]target {
+	out := make(map[targetKey]target, 8*len(cards))
+	for i := range cards {
+		c := &cards[i]
+		for _, b := range c.Blocks {
+			for j := range b.Items {
+				it := &b.Items[j]
+				k := targetKey{c.Session, it.ID}
+				if _, twice := out[k]; c.Session == "" || twice || it.Slot == rampSlot || it.Left < 0 || it.Reps < 1 || it.Exercise.Sets < 1 {
+					continue
+				}
+				out[k] = target{it.Exercise.Sets, it.Reps, it.Left}
+			}
+		}
+	}
+	return out
+}
+
+func (t *track) lift(g *Given, asked map[targetKey]target) Lift {
+	l := Lift{Exercise: t.exercise.ID, Name: t.exercise.Name, Step: NoStep, Questions: t.asked}
+	l.Estimate = t.filter.estimate(g.Today, g.curve())
+	l.Basis = basis(&l.Estimate)
+	i := len(t.work) - 1
+	for i >= 0 && t.work[i].top() == 0 {
+		i--
+	}
+	if i < 0 {
+		l.Why = note("progress-none", "exercise", t.exercise.Name)
+		return l
+	}
+	w := &t.work[i]
+	l.Last, l.On = Told(w.top()), w.entry.Date()
+	if age := g.Today.DaysSince(l.On); age > StaleAfter {
+		l.Why = note("progress-stale", "load", l.Last.Value, "date", l.On, "age", age)
+		return l
+	}
+	r := w.reached(asked, t.exercise.ID)
+	var before *reached
+	if i > 0 {
+		b := t.work[i-1].reached(asked, t.exercise.ID)
+		before = &b
+	}
+	l.decide(g, g.steps(&t.exercise), &r, before)
+	l.Why.Subject = season.Subject{Session: w.session.Planned, Dates: []calendar.Date{l.On}}
+	return l
+}
+
+// top is the heaviest load of a session at which a repetition was done.
+func (w *work) top() (m load.Mass) {
+	for _, r := range w.sets {
+		if r.Set.Reps.Value > 0 {
+			m = max(m, r.Set.Load.Value)
+		}
+	}
+	return m
+}
+
+// reached is how the sets at one load compare with what was asked for.
+type reached struct {
+	load   load.Mass
+	target target
+	known  bool // there was a card
+	sets   int  // with all repetitions
+	told   bool // the reserve of each set
+	failed bool
+	spare  load.Reps // the least of done and left over what was asked for
+	worst  SetRef
+}
+
+func (w *work) reached(asked map[targetKey]target, id string) reached {
+	r := reached{load: w.top(), told: true}
+	if w.session.Planned != "" {
+		r.target, r.known = asked[targetKey{w.session.Planned, id}]
+	}
+	first := true
+	for _, ref := range w.sets {
+		s := &ref.Set
+		if s.Load.Value != r.load {
+			continue
+		}
+		left, told := s.Reserve()
+		r.told = r.told && told
+		r.failed = r.failed || s.Failed
+		if s.Reps.Value >= r.target.reps {
+			r.sets++
+		}
+		spare := load.Reps(s.Reps.Value-r.target.reps-r.target.left) + left
+		if first || spare < r.spare {
+			r.spare, r.worst, first = spare, ref, false
+		}
+	}
+	return r
+}
+
+func (l *Lift) decide(g *Given, s steps, r, before *reached) {
+	say := func(code string, kv ...any) {
+		l.Why = note(code, append([]any{"load", r.load, "set", r.worst.String(), "date", l.On}, kv...)...)
+	}
+	l.Step, l.Next = Hold, Told(r.load)
+	asked := []any{"sets", r.target.sets, "reps", r.target.reps, "left", r.target.left}
+	switch {
+	case !r.known && !r.failed:
+		say("progress-no-card")
+	case !r.known:
+		l.drop(g, s, r, func(code string, kv ...any) { say("progress-failed-"+code, kv...) })
+	case r.failed || r.told && r.spare <= -2:
+		l.drop(g, s, r, func(code string, kv ...any) { say("progress-"+code, append(asked, kv...)...) })
+	case !r.told && r.sets >= r.target.sets:
+		say("progress-no-reserve", asked...)
+	case !r.told:
+		say("progress-short", append(asked, "done", r.sets)...)
+	case r.spare <= -1 && before != nil && before.known && before.told && before.spare <= -1 && before.load >= r.load:
+		l.drop(g, s, r, func(code string, kv ...any) { say("progress-"+code, append(asked, kv...)...) })
+	case r.sets < r.target.sets:
+		say("progress-short", append(asked, "done", r.sets)...)
+	case r.spare < 1:
+		say("progress-hold", asked...)
+	default:
+		up, ok := s.above(r.load)
+		switch {
+		case !ok:
+			say("progress-no-step", asked...)
+		case int64(up)*100 > int64(r.load)*(100+mostStep):
+			say("progress-big-step", append(asked, "next", up)...)
+		default:
+			l.Step, l.Next = Advance, Told(up)
+			say("progress-advance", append(asked, "next", up)...)
+		}
+	}
+}
+
+// drop takes the load down to what can be built at 95 % or less, and no more than
+// leaves what should be left by the estimate.
+func (l *Lift) drop(g *Given, s steps, r *reached, say func(code string, kv ...any)) {
+	most := r.load * dropTo / 100
+	if e := l.Estimate; e.Known && !e.Stale && !e.Floor && r.known {
+		if fits, ok := g.curve().LoadFor(e.Max, load.Reps(r.target.reps+r.target.left)); ok {
+			most = min(most, fits)
+		}
+	}
+	if down, ok := s.atMost(most); ok && down > 0 {
+		l.Step, l.Next = Drop, Told(down)
+		say("drop", "next", down)
+		return
+	}
+	l.Step, l.Next = NoStep, Maybe[load.Mass]{}
+	say("lightest")
+}
+
+// basis names what an estimate rests on.
+func basis(e *Estimate) season.Note {
+	var n season.Note
+	switch {
+	case !e.Known:
+		return note("estimate-none")
+	case e.Stale:
+		n = note("estimate-stale", "max", e.Max, "date", e.Date, "age", e.Age)
+	case e.Tested:
+		n = note("estimate-tested", "max", e.Max, "low", e.Low, "high", e.High, "date", e.Date, "age", e.Age, "sessions", e.Sessions)
+	case e.Evidence.Entry == "":
+		n = note("estimate-given", "max", e.Max, "low", e.Low, "high", e.High, "date", e.Date, "age", e.Age)
+	case e.Floor:
+		n = note("estimate-floor", "max", e.Max, "set", e.Evidence.String(), "date", e.Date, "age", e.Age, "curve", e.Curve.String())
+	default:
+		n = note("estimate-sets", "max", e.Max, "low", e.Low, "high", e.High, "set", e.Evidence.String(), "date", e.Date, "age", e.Age,
+			"curve", e.Curve.String(), "sessions", e.Sessions)
+	}
+	n.Subject.Dates = []calendar.Date{e.Date}
+	return n
+}
+
+// Maxima are the estimates as a request carries them: those that are known, not
+// stale and more than lower bounds, sorted by exercise. Dates are those of the
+// newest evidence.
+func Maxima(lifts []Lift) []season.Maximum {
+	var out []season.Maximum
+	for _, l := range lifts {
+		if e := l.Estimate; e.Known && !e.Stale && !e.Floor && e.Max > 0 {
+			kind := "estimated"
+			if e.Tested {
+				kind = "tested"
+			}
+			out = append(out, season.Maximum{Exercise: l.Exercise, Grams: int64(e.Max), Kind: kind, Date: e.Date})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b season.Maximum) int { return strings.Compare(a.Exercise, b.Exercise) })
+	return out
+}
