@@ -1,0 +1,148 @@
+// The weeks: a grid of dates, with one stop for the Tab key and arrow keys inside.
+const Weeks = {
+  at: null, // {date, n}: the element that has the stop
+
+  show(view) {
+    const kept = this.at && document.activeElement && byId('grid').contains(document.activeElement);
+    let month = '';
+    const months = [];
+    const rows = view.weeks.map((w) => {
+      const row = this.week(w, view);
+      if (w.month !== month) {
+        month = w.month;
+        months.push(button(w.month.slice(0, 3), () => row.scrollIntoView({ block: 'start', behavior: calm() ? 'auto' : 'smooth' }), { 'aria-label': `Go to ${w.month}` }));
+      }
+      return row;
+    });
+    const head = h('div', { role: 'row', class: 'days heads' }, view.weeks[0].days.map((d) => h('div', { role: 'columnheader' }, d.weekday)));
+    const grid = h('div', { role: 'grid', 'aria-labelledby': 'plan-title', 'aria-describedby': 'plan-hint' }, h('div', { role: 'rowgroup' }, head), rows);
+    grid.addEventListener('keydown', (e) => this.key(e));
+    grid.addEventListener('focusin', (e) => this.stopAt(e.target.closest('[data-stop]')));
+    grid.addEventListener('click', (e) => this.click(e));
+    this.drag(grid);
+    fill(byId('grid'), grid);
+    fill(byId('months'), months);
+    byId('plan').hidden = false;
+    const stop = (this.at && this.find(this.at.date, this.at.n)) || grid.querySelector('[data-stop]');
+    this.stopAt(stop);
+    if (kept && stop) stop.focus();
+  },
+
+  week(w, view) {
+    const head = h('div', { class: 'week-head', role: 'row' }, h('div', { role: 'rowheader', 'aria-colspan': 7 },
+      h('b', {}, `Week ${w.number}`), h('span', {}, w.title), h('span', { class: 'soft' }, w.summary)));
+    return h('div', { role: 'rowgroup', class: 'week' }, head, h('div', { role: 'row', class: 'days' }, w.days.map((d) => this.day(d, view))));
+  },
+
+  day(d, view) {
+    if (!d.in) return h('div', { role: 'gridcell', class: 'day out' }, h('span', { class: 'number' }, String(d.number)));
+    const marks = d.marks || [];
+    const items = d.items || [];
+    const cls = ['day', d.past ? 'past' : '', items.length ? '' : 'empty', ...marks.map((m) => `is-${m.replace(' ', '-')}`)].join(' ');
+    const about = items.length ? '' : ', nothing planned';
+    return h('div', { role: 'gridcell', class: cls, 'data-date': d.date },
+      h('div', { class: 'day-head' },
+        h('button', { type: 'button', class: 'number', 'data-stop': '0', tabindex: -1, 'data-ask': d.date, 'aria-label': `${d.title}${about}: what else could be here` },
+          h('span', { class: 'weekday', 'aria-hidden': 'true' }, d.weekday), String(d.number)),
+        marks.length ? h('span', { class: 'marks' }, marks.join(', ')) : null),
+      items.map((it, i) => this.item(it, i + 1, d)));
+  },
+
+  item(it, n, d) {
+    if (it.type === 'event' || it.type === 'closed') {
+      return h('p', { class: `item plain${it.off ? ' off' : ''}` }, h('span', { class: 'time' }, it.when), h('span', {}, it.title + (it.text ? `: ${it.text}` : '')));
+    }
+    const notes = [it.type === 'game' ? it.place : '', it.pinned ? 'fixed by choice' : '', it.state !== 'as written' && it.type === 'session' ? it.state : ''].filter(Boolean).join(', ');
+    const label = `${d.title}, ${it.when}, ${it.title}${it.type === 'game' && it.text ? ` ${it.text}` : ''}${notes ? `, ${notes}` : ''}${it.type === 'session' && it.text ? `. ${it.text}` : ''}`;
+    return h('button', {
+      type: 'button', class: `item ${it.type}${it.off ? ' off' : ''}${it.important ? ' important' : ''}`, tabindex: -1, 'data-stop': String(n),
+      'data-open': it.type, 'data-id': it.id, draggable: it.movable ? 'true' : null, 'aria-label': label, title: it.type === 'session' ? it.text : null,
+    },
+    h('span', { class: 'time' }, it.when),
+    h('span', { class: 'what' }, mark(it), h('b', {}, it.title), it.type === 'game' && it.text ? ` ${it.text}` : ''),
+    notes ? h('span', { class: 'soft' }, notes) : null,
+    it.type === 'session' && it.text ? h('span', { class: 'why' }, it.text) : null);
+  },
+
+  find(date, n) {
+    const cell = byId('grid').querySelector(`[data-date="${date}"]`);
+    if (!cell) return null;
+    return cell.querySelector(`[data-stop="${n}"]`) || cell.querySelector('[data-stop]');
+  },
+
+  stopAt(e) {
+    if (!e) return;
+    for (const old of byId('grid').querySelectorAll('[data-stop][tabindex="0"]')) old.tabIndex = -1;
+    e.tabIndex = 0;
+    this.at = { date: e.closest('[data-date]').dataset.date, n: e.dataset.stop };
+  },
+
+  click(e) {
+    const open = e.target.closest('[data-open]');
+    if (open) { this.stopAt(open); App.open(open.dataset.open, open.dataset.id); return; }
+    const cell = e.target.closest('[data-date]');
+    if (cell && !e.target.closest('.item')) { this.stopAt(this.find(cell.dataset.date, 0)); App.open('date', cell.dataset.date); }
+  },
+
+  key(e) {
+    const here = e.target.closest('[data-stop]');
+    if (!here || e.ctrlKey || e.metaKey || e.altKey) return;
+    const cell = here.closest('[data-date]');
+    const stops = [...cell.querySelectorAll('[data-stop]')];
+    const n = stops.indexOf(here);
+    const cells = [...byId('grid').querySelectorAll('[data-date]')];
+    const at = cells.indexOf(cell);
+    const go = (to, last) => {
+      const c = cells[Math.max(0, Math.min(cells.length - 1, to))];
+      const all = c.querySelectorAll('[data-stop]');
+      return all[last ? all.length - 1 : Math.min(all.length - 1, to === at ? 0 : 1)] || all[0];
+    };
+    if (e.shiftKey) {
+      const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -15], ArrowDown: [0, 15] }[e.key];
+      if (by && here.dataset.open === 'game') { e.preventDefault(); Game.nudge(here.dataset.id, ...by); }
+      return;
+    }
+    let to = null;
+    switch (e.key) {
+      case 'ArrowLeft': to = go(at - 1); break;
+      case 'ArrowRight': to = go(at + 1); break;
+      case 'ArrowDown': to = n + 1 < stops.length ? stops[n + 1] : go(at + 7); break;
+      case 'ArrowUp': to = n > 0 ? stops[n - 1] : go(at - 7, true); break;
+      case 'Home': to = go(at - (at % 7)); break;
+      case 'End': to = go(at + 6 - (at % 7)); break;
+      case 'PageDown': to = go(at + 28); break;
+      case 'PageUp': to = go(at - 28); break;
+      default: return;
+    }
+    e.preventDefault();
+    to.focus();
+  },
+
+  // drag lets a game be dropped on another date.
+  drag(grid) {
+    let moving = null;
+    let over = null;
+    const leave = () => { if (over) over.classList.remove('over'); over = null; };
+    grid.addEventListener('dragstart', (e) => {
+      const item = e.target.closest('[draggable="true"]');
+      if (!item) return;
+      moving = item.dataset.id;
+      e.dataTransfer.effectAllowed = 'move';
+      e.dataTransfer.setData('text/plain', '');
+    });
+    grid.addEventListener('dragover', (e) => {
+      const cell = moving && e.target.closest('[data-date]');
+      if (!cell) return;
+      e.preventDefault();
+      if (cell !== over) { leave(); over = cell; cell.classList.add('over'); }
+    });
+    grid.addEventListener('drop', (e) => {
+      const cell = moving && e.target.closest('[data-date]');
+      if (!cell) return;
+      e.preventDefault();
+      e.stopPropagation();
+      Game.toDate(moving, cell.dataset.date);
+    });
+    grid.addEventListener('dragend', () => { leave(); moving = null; });
+  },
+};
