@@ -186,14 +186,15 @@ func (a *asked) strength(main Pattern) {
 	short := a.in.Session.Kind == season.PostGame
 	fast := a.emphasis() == emphasisFast
 	if !short {
-		first := group{name: "Power and movement", rounds: max(min(sets, 3), 1), fewer: 60, single: 150, opens: true}
+		first := group{name: "Power and movement", rounds: max(min(sets, a.room(Lower, 4), 3), 1), fewer: 60, single: 150, opens: true}
 		power := slot{name: slotPower, class: classPower, patterns: powerAny, skip: costPower}
 		if fast {
 			first.fewer, first.single, power.skip = 2*costFewer, costSingle, 2*costPower
 		}
 		a.ws.add(first, power, easy(slotMove, costMove, easyMoves, nil))
 	}
-	lower, upper := min(sets, a.room(Lower)), min(sets, a.room(Push), a.room(Pull), a.room(Trunk))
+	lower := min(sets, a.room(Lower, 4)) // with a jump and a corrective a round, halves both
+	upper := min(sets, a.room(Push, 2), a.room(Pull, 3), a.room(Trunk, 2))
 	a.ws.add(group{name: "Main lift", rounds: lower, fewer: costFewer, single: costSingle},
 		slot{name: slotMain, region: Lower, class: classMain, patterns: onlyPattern[main], skip: costLower},
 		slot{name: slotCare, class: classCare, patterns: careLower, skip: costCare},

@@ -54,11 +54,11 @@ func (a *asked) halves(r Region) int {
 	return 2*a.in.History.WeekSets[r] + a.in.History.WeekIndirect[r]
 }
 
-// room is how many more sets of a region the week takes, at least one: the
-// pattern itself is never given up for volume.
-func (a *asked) room(r Region) int {
+// room is how many more rounds the week takes of so many halves of a region each,
+// at least one: the pattern itself is never given up for volume.
+func (a *asked) room(r Region, each int) int {
 	_, most := a.band()
-	return max((most-a.halves(r))/2, 1)
+	return max((most-a.halves(r))/each, 1)
 }
 
 // need is how many sets of a region this session should have for the week to

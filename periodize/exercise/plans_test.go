@@ -1,0 +1,141 @@
+package exercise_test
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"example.org/weft/calendar"
+	"example.org/weft/internal/seasontest"
+	"example.org/weft/periodize"
+	"example.org/weft/periodize/exercise"
+	"example.org/weft/periodize/season"
+)
+
+// drawPlan plans a random season.
+func drawPlan(t *rapid.T, most int) (season.Plan, exercise.Club) {
+	req := seasontest.Request(t, seasontest.Options{MinDates: 14, MaxDates: most, Plain: true, Zones: seasontest.FixedZones})
+	plan, err := (&periodize.Planner{Brief: true}).Plan(context.Background(), req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := exercise.Club{Athlete: req.Athlete, Kits: map[string]exercise.Kit{}}
+	for _, p := range req.Places {
+		c.Kits[p.ID] = drawKit(t)
+	}
+	return *plan, c
+}
+
+// TestWrittenIsWhatSeasonMakes: the input that a card is said to be made from
+// makes that card.
+func TestWrittenIsWhatSeasonMakes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		plan, c := drawPlan(t, 40)
+		_, cards, err := exercise.Builder{}.Season(plan, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(cards) == 0 {
+			t.Skip("no cards")
+		}
+		want := rapid.SampledFrom(cards).Draw(t, "card")
+		in, card, err := exercise.Builder{}.Written(plan, c, want.Session)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, err := exercise.Builder{}.Session(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(want, card, equal) + cmp.Diff(want, again, equal); d != "" {
+			t.Fatal(d)
+		}
+	})
+	if _, _, err := (exercise.Builder{}).Written(invented(1), club(), "nothing"); err == nil {
+		t.Error("a card of no session")
+	}
+}
+
+// halvesOf counts the sets of regions by hand: two for an exercise of the region,
+// one for jumps and corrective work of the legs and for shoulder care.
+func halvesOf(c exercise.Card) map[exercise.Region]int {
+	out := map[exercise.Region]int{}
+	for _, b := range c.Blocks {
+		for _, it := range b.Items {
+			if b.Rounds == 0 || it.Slot == "ramp-up" {
+				continue
+			}
+			switch p := exercise.Pattern(it.Exercise.Pattern); p {
+			case exercise.Squat, exercise.Hinge, exercise.SingleLeg:
+				out[exercise.Lower] += 2 * it.Exercise.Sets
+			case exercise.JumpVertical, exercise.JumpLateral, exercise.Adduction, exercise.Abduction, exercise.KneeFlexion, exercise.LowerLeg, exercise.HipFlexion:
+				out[exercise.Lower] += it.Exercise.Sets
+			case exercise.PushHorizontal, exercise.PushVertical:
+				out[exercise.Push] += 2 * it.Exercise.Sets
+			case exercise.PullHorizontal, exercise.PullVertical:
+				out[exercise.Pull] += 2 * it.Exercise.Sets
+			case exercise.ShoulderCare:
+				out[exercise.Pull] += it.Exercise.Sets
+			case exercise.TrunkBrace, exercise.TrunkRotate, exercise.TrunkSide, exercise.Carry:
+				out[exercise.Trunk] += 2 * it.Exercise.Sets
+			}
+		}
+	}
+	return out
+}
+
+// TestWeeklyVolume: the sets of a week stay within the band of each region. Under
+// it the last full-body session of the week says so; over it no session has more
+// than one round of the region, since the pattern itself stays.
+func TestWeeklyVolume(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		plan, c := drawPlan(t, 40)
+		_, cards, err := exercise.Builder{}.Season(plan, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		weeks := map[calendar.Date]map[exercise.Region]int{}
+		for i := range cards {
+			card := &cards[i]
+			monday := calendar.WeekStart(card.Date, 1)
+			if weeks[monday] == nil {
+				weeks[monday] = map[exercise.Region]int{}
+			}
+			before := weeks[monday]
+			after := map[exercise.Region]int{}
+			for r, n := range halvesOf(*card) {
+				after[r] = before[r] + n
+			}
+			for _, r := range []exercise.Region{exercise.Lower, exercise.Push, exercise.Pull, exercise.Trunk} {
+				least, most := 5, 18
+				age, known := c.Athlete.Born.AgeOn(card.Date)
+				switch {
+				case !known || age < 14 || c.Athlete.TrainingAgeMonths < 12 || hasNote(card.Notes, "card-restart-28"):
+					least, most = 3, 12
+				case hasNote(card.Notes, "card-congested"):
+					least, most = 3, 12
+				case hasNote(card.Notes, "card-build"), card.Kind == season.Eccentric:
+					most = 24
+				}
+				if after[r] > 2*most && card.Kind.HeavyLowerBody() && card.Sets()[r] > 1 {
+					t.Fatalf("%s: %d halves of %s after %d, %d are the most\n%s", card.Date, after[r], r, before[r], 2*most, printed(*card))
+				}
+				last := card.Kind.HeavyLowerBody() && card.Kind != season.PostGame && !slices.ContainsFunc(cards[i+1:], func(x exercise.Card) bool {
+					return x.Kind.HeavyLowerBody() && calendar.WeekStart(x.Date, 1).Equal(monday)
+				})
+				whole := !slices.ContainsFunc(plan.Sessions, func(s season.Session) bool {
+					return calendar.WeekStart(s.Date, 1).Equal(monday) && !slices.ContainsFunc(cards, func(x exercise.Card) bool { return x.Session == s.ID })
+				})
+				if said := slices.ContainsFunc(card.Notes, func(n season.Note) bool { return n.Code == "card-volume-low" && n.Values["region"].Text == string(r) }); last && whole && !hasNote(card.Notes, "card-exam") && said != (after[r] < 2*least) {
+					t.Fatalf("%s: %d halves of %s, %d are the least, said: %v\n%s", card.Date, after[r], r, 2*least, said, printed(*card))
+				}
+			}
+			for r, n := range after {
+				before[r] = n
+			}
+		}
+	})
+}
