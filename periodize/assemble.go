@@ -65,7 +65,7 @@ func (w *work) frame() *season.Plan {
 		}
 		p.Games = append(p.Games, season.PlanGame{ID: e.ID, Start: m.Time(e.From), End: m.Time(e.To), Date: e.Date,
 			DateOnly: e.DateOnly, EndAssumed: e.EndAssumed, Importance: e.Importance.Settled(), Status: e.Status.Settled(),
-			Title: title(e)})
+			Title: title(e), Local: m.LocalGame(e)})
 	}
 	return p
 }
@@ -227,6 +227,7 @@ func (w *work) sessions(p *season.Plan) {
 		if s.Place >= 0 && s.Place < len(m.PlaceIDs) {
 			out.Place = m.PlaceIDs[s.Place]
 		}
+		out.Local = m.Local(s)
 		if s.Done {
 			out.State = season.DoneState
 		}

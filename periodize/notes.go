@@ -45,6 +45,9 @@ func (w *work) findings(p *season.Plan, v judge.Verdict) {
 	}
 	for i := m.From; i < m.To; i++ {
 		d := &m.Days[i]
+		if d.Lost {
+			say("finding-lost-date", "empty-run", season.Subject{Dates: []calendar.Date{d.Date}}, season.Values{"date": str(d.Date)})
+		}
 		if d.Minor && len(d.Games) > 1 {
 			say("finding-double-fixture", "double-fixture", season.Subject{Event: m.Events[d.Games[0]].ID, Dates: []calendar.Date{d.Date}},
 				season.Values{"date": str(d.Date)})
@@ -162,7 +165,13 @@ func (w *work) gaps(say sayFunc, str func(calendar.Date) season.Value) {
 				j++
 			}
 			if j > i {
-				found(m.Days[i].Date, m.Days[j-1].Date, j-i)
+				days := 0
+				for _, d := range m.Days[i:j] {
+					if !d.Lost {
+						days++
+					}
+				}
+				found(m.Days[i].Date, m.Days[j-1].Date, days)
 			}
 			i = max(j, i+1)
 		}
@@ -219,6 +228,11 @@ func (w *work) questions(p *season.Plan) {
 		}
 		if e.Fit == calendar.Doubled {
 			ask("question-doubled", season.Subject{Event: e.ID}, season.Values{"event": season.Str(e.ID)})
+		}
+	}
+	for _, i := range m.NoWayBack() {
+		if e := &m.Events[i]; m.Period.Contains(e.Date) {
+			ask("question-way-back", season.Subject{Event: e.ID, Dates: []calendar.Date{e.Date}}, season.Values{"event": season.Str(e.ID)})
 		}
 	}
 	if ends > 0 {

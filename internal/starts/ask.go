@@ -17,6 +17,26 @@ func (f *Facts) Between(at int64) (before, after int, ok bool) {
 	return before, after, ok
 }
 
+// NoWayBack are the trips that leave home for another zone and of which no way
+// back is known.
+func (f *Facts) NoWayBack() []int { return f.noWayBack }
+
+// Local is what the clock shows at the place of a slot, nil where it is the plan's.
+func (m *Model) Local(s *Slot) *season.Local {
+	return m.local(m.zoneOf(s.Place, s.From), s.From, s.To)
+}
+
+// LocalGame is the same of a game.
+func (m *Model) LocalGame(e *Event) *season.Local { return m.local(e.Zone, e.From, e.To) }
+
+func (m *Model) local(z calendar.Zone, from, to int64) *season.Local {
+	here := m.Zone.Local(Instant(from)) == z.Local(Instant(from)) && m.Zone.Local(Instant(to)) == z.Local(Instant(to))
+	if here {
+		return nil
+	}
+	return &season.Local{Zone: z.Name(), Start: z.Local(Instant(from)), End: z.Local(Instant(to))}
+}
+
 // Bounds are the limits that bound the starts of a date whatever is tried there:
 // open hours, the latest end and exams.
 func (f *Facts) Bounds(i int) []Breach {

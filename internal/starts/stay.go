@@ -44,6 +44,9 @@ func (f *Facts) findStays() {
 		}
 		if !sameClock(e.Zone, here, e.From) {
 			// It starts where the athlete is not: how the journey went on is unknown.
+			if len(chain) > 0 {
+				f.noWayBack = append(f.noWayBack, chain[0])
+			}
 			if chain, here = chain[:0], f.Zone; !sameClock(e.Zone, here, e.From) {
 				continue
 			}

@@ -55,6 +55,7 @@ var codes = func() map[string]NoteCode {
 	add(Finding, "finding-open-week", "open week of {days} game-free dates, {from} to {to}: a fourth lift is allowed")
 	add(Finding, "finding-unknown-before", "no game is known before {date}: dates before it are taken as ordinary ones, not as a break")
 	add(Finding, "finding-unknown-after", "no game is known after {date}: dates after it are taken as ordinary ones, not as a break")
+	add(Finding, "finding-lost-date", "{date} is hardly lived, because of a trip between time zones or a change of the clock: it counts as no empty date and as no free one")
 	add(Finding, "finding-no-games", "no game is known in the period: the plan covers no fixtures")
 	add(Finding, "finding-override", "{rule} is changed for this plan: {what}; {by}: {reason}")
 	add(Question, "question-age", "the age is not known: the safeguards of a 13- to 15-year-old beginner are used. How old is the athlete?")
@@ -64,6 +65,7 @@ var codes = func() map[string]NoteCode {
 	add(Question, "question-date-only", "games without a start: {count}, each takes 09:00 to 22:00 of its date. When do they start?")
 	add(Question, "question-doubled", "the wall time of {event} occurs twice on that date: the first is used")
 	add(Question, "question-clash", "{event} and {other} overlap: both are kept free. Which one is played?")
+	add(Question, "question-way-back", "{event} leads elsewhere and no trip home from there is known: the athlete is taken to be at home after it. When is the trip home?")
 	add(Question, "question-input", "{text}")
 	add(Warning, "warning-input", "{text}")
 	// Why a session of the plan issued before does not stand.

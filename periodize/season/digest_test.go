@@ -78,7 +78,7 @@ func TestDigestSeesEverything(t *testing.T) {
 		"event gone": func(r *season.Request) { r.Events = r.Events[:1] }, "place": func(r *season.Request) { r.Places[0].ID = "hall" },
 		"place hours": func(r *season.Request) { r.Places[0].Hours = nil }, "closed": func(r *season.Request) { r.Places[0].Closed[0].To = day("2026-11-22") },
 		"away": func(r *season.Request) { r.Places[0].Away = true }, "place zone": func(r *season.Request) { r.Places[0].Zone = other },
-		"kit":  func(r *season.Request) { r.Places[0].Kit = []string{"bench"} }, "rule": func(r *season.Request) { r.Rules[0].Rule = "x" },
+		"kit": func(r *season.Request) { r.Places[0].Kit = []string{"bench"} }, "rule": func(r *season.Request) { r.Rules[0].Rule = "x" },
 		"value": func(r *season.Request) { r.Rules[0].Value = ptr(4) }, "no value": func(r *season.Request) { r.Rules[0].Value = nil },
 		"points": func(r *season.Request) { r.Rules[0].Points = ptr(41) }, "off": func(r *season.Request) { r.Rules[0].Off = true },
 		"by": func(r *season.Request) { r.Rules[0].By = "x" }, "reason": func(r *season.Request) { r.Rules[0].Reason = "x" },

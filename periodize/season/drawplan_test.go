@@ -32,6 +32,10 @@ func drawSession(t *rapid.T, zone calendar.Zone, id string) season.Session {
 		Pinned: rapid.Bool().Draw(t, "pinned"), HeavyLowerBody: kind.HeavyLowerBody(), SessionLoad: number(t, 0, 400, "load"),
 		GameDay: []season.GameOffset{{Event: "g1", Days: number(t, -9, 9, "offset")}}, Why: slice(t, 2, "why", drawNote),
 	}
+	if rapid.Bool().Draw(t, "local") {
+		there := drawZone(t)
+		s.Local = &season.Local{Zone: there.Name(), Start: there.Local(s.Start), End: there.Local(s.End)}
+	}
 	if rapid.Bool().Draw(t, "parts") {
 		note := drawNote(t)
 		s.Parts = []season.Part{{Name: "warm-up", Minutes: 12, Exercises: []season.Exercise{{

@@ -116,6 +116,16 @@ type PlanGame struct {
 	Importance calendar.Importance `json:"importance"`
 	Status     calendar.Status     `json:"status"`
 	Title      string              `json:"title,omitempty"`
+	Local      *Local              `json:"local,omitempty"`
+}
+
+// Local is what the clock shows where something takes place. It is given where
+// that clock is another than the plan's: of a game elsewhere, of a session on a
+// journey or at a place with a zone of its own.
+type Local struct {
+	Zone  string        `json:"zone"` // a name, of a custom zone what its calendar calls it
+	Start calendar.Wall `json:"start"`
+	End   calendar.Wall `json:"end"`
 }
 
 // State is what becomes of a session on the day.
@@ -131,7 +141,8 @@ const (
 	DoneState State = "done"
 )
 
-// Session is one placed session. Its id stays when it moves.
+// Session is one placed session. Its id stays when it moves. Its date is the one
+// where it takes place.
 type Session struct {
 	ID             string        `json:"id"`
 	Start          time.Time     `json:"start"`
@@ -140,6 +151,7 @@ type Session struct {
 	Minutes        int           `json:"minutes"`
 	Place          string        `json:"place"`
 	Kind           Kind          `json:"kind"`
+	Local          *Local        `json:"local,omitempty"`
 	State          State         `json:"state"`
 	Pinned         bool          `json:"pinned,omitempty"`
 	GameDay        []GameOffset  `json:"gameDay"`

@@ -153,6 +153,7 @@ func (d *decoder) game(v jsonread.Value) PlanGame {
 	}
 	g.Importance = calendar.Importance(d.word(o.Optional("importance"), importanceWords()))
 	g.Status = calendar.Status(d.word(o.Optional("status"), statusWords()))
+	g.Local = d.local(o.Optional("local"))
 	o.Done()
 	return g
 }
@@ -166,6 +167,7 @@ func (d *decoder) session(v jsonread.Value) Session {
 		SessionLoad: d.count(o.Optional("sessionLoad")),
 	}
 	s.State = State(d.word(o.Optional("state"), states()))
+	s.Local = d.local(o.Optional("local"))
 	s.GameDay = list(o.Optional("gameDay"), MaxHours, func(v jsonread.Value) GameOffset {
 		o := v.Object()
 		g := GameOffset{Event: d.words(o.Optional("event")), Days: int(d.number(o.Required("days"), -maxOffsetDays, maxOffsetDays))}
@@ -176,6 +178,16 @@ func (d *decoder) session(v jsonread.Value) Session {
 	s.Parts = list(o.Optional("parts"), MaxHours, d.part)
 	o.Done()
 	return s
+}
+
+func (d *decoder) local(v jsonread.Value) *Local {
+	if !v.Present() {
+		return nil
+	}
+	o := v.Object()
+	l := &Local{Zone: d.words(o.Required("zone")), Start: d.wall(o.Required("start")), End: d.wall(o.Required("end"))}
+	o.Done()
+	return l
 }
 
 // maxOffsetDays is the number of dates that calendar knows, rounded up.
