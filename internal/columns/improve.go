@@ -3,33 +3,39 @@ package columns
 // improve looks for a good choice near the answer of a node's linear program: the
 // heaviest column of each group, bettered by exchanging the column of one group,
 // then of two, until nothing gets better.
-func (s *search) improve(n *node, q *program) {
+func (s *search) improve(q *program) error {
 	chosen := make([]*Column, s.Groups)
 	for g := range q.cols {
-		heaviest := -1.0
-		for i, c := range q.cols[g] {
-			if c < 0 {
-				continue
-			}
-			v := q.lp.Value(c)
-			if v > heaviest+1e-7 || (v > heaviest-1e-7 && chosen[g] != nil && s.pool[g][i].Cost < chosen[g].Cost) {
-				heaviest, chosen[g] = v, s.pool[g][i]
-			}
-		}
-		if chosen[g] == nil {
-			return
+		if chosen[g], _ = s.heaviest(q, g); chosen[g] == nil {
+			return nil
 		}
 	}
 	s.offer(chosen)
-	x := s.exchange(chosen)
-	for x.one() || x.two() {
+	if err := s.better(chosen); err != nil {
+		return err
 	}
-	s.offer(x.chosen)
-	if s.best != nil && !same(s.best, x.chosen) { // what is best so far, with the columns that came since
-		x = s.exchange(s.best)
+	if s.best != nil && !same(s.best, chosen) { // what is best so far, with the columns that came since
+		return s.better(s.best)
+	}
+	return nil
+}
+
+// better offers what becomes of a choice by exchanging columns, and by asking for
+// ones that fit beside the others.
+func (s *search) better(chosen []*Column) error {
+	for {
+		x := s.exchange(chosen)
 		for x.one() || x.two() {
 		}
 		s.offer(x.chosen)
+		next, err := s.respond(x.chosen)
+		if err != nil {
+			return err
+		}
+		if same(next, x.chosen) {
+			return nil
+		}
+		chosen = next
 	}
 }
 

@@ -3,6 +3,7 @@ package columns
 import (
 	"errors"
 	"math"
+	"slices"
 )
 
 // LP is the least sum of costs of numbers x >= 0 under rows of sums, solved by
@@ -16,6 +17,7 @@ type LP struct {
 	m     int
 	right []float64
 	cols  []lpColumn
+	costs []float64
 	basis []int // column of each row
 	at    []int // row of each column, -1 if it is not basic
 	inv   []float64
@@ -25,6 +27,7 @@ type LP struct {
 	cheap []float64 // costs of the first phase
 	ready bool      // the first phase is over
 	since int       // pivots since the inverse was computed afresh
+	from  int       // where the search for a column goes on
 	// Pivots counts the steps of all solves.
 	Pivots int
 }
@@ -32,7 +35,6 @@ type LP struct {
 type lpColumn struct {
 	rows   []int
 	coefs  []float64
-	cost   float64
 	barred bool // artificial: only there for the first phase
 }
 
@@ -48,7 +50,8 @@ var (
 const (
 	lpZero    = 1e-9
 	lpPivot   = 1e-8
-	lpRefresh = 120    // pivots after which the inverse is computed afresh
+	lpRefresh = 250    // pivots after which the inverse is computed afresh
+	lpBlock   = 256    // columns among which the best is taken
 	lpStall   = 60     // steps without progress after which Bland's rule decides
 	lpSteps   = 200000 // of one solve
 )
@@ -85,10 +88,24 @@ func NewLP(right []float64, equal []bool) *LP {
 
 // Add adds a column and returns its number. Rows must not repeat.
 func (p *LP) Add(cost float64, rows []int, coefs []float64) int {
-	p.cols = append(p.cols, lpColumn{rows: rows, coefs: coefs, cost: cost})
+	p.cols = append(p.cols, lpColumn{rows: rows, coefs: coefs})
+	p.costs = append(p.costs, cost)
 	p.cheap = append(p.cheap, 0)
 	p.at = append(p.at, -1)
 	return len(p.cols) - 1
+}
+
+// SetCost changes the cost of a column for the next solve.
+func (p *LP) SetCost(col int, cost float64) { p.costs[col] = cost }
+
+// Clone returns a copy that goes on by itself.
+func (p *LP) Clone() *LP {
+	q := *p
+	q.cols = p.cols[:len(p.cols):len(p.cols)] // columns are never changed
+	q.costs, q.cheap = slices.Clone(p.costs), slices.Clone(p.cheap)
+	q.basis, q.at, q.inv, q.x = slices.Clone(p.basis), slices.Clone(p.at), slices.Clone(p.inv), slices.Clone(p.x)
+	q.dual, q.alpha = slices.Clone(p.dual), slices.Clone(p.alpha)
+	return &q
 }
 
 // Value returns the number of a column in the last answer.
@@ -106,7 +123,7 @@ func (p *LP) Dual(row int) float64 { return p.dual[row] }
 func (p *LP) Cost() float64 {
 	var sum float64
 	for r, c := range p.basis {
-		sum += float64(p.cols[c].cost * p.x[r])
+		sum += float64(p.costs[c] * p.x[r])
 	}
 	return sum
 }
@@ -131,18 +148,25 @@ func (p *LP) cost(c int, first bool) float64 {
 	if first {
 		return p.cheap[c]
 	}
-	return p.cols[c].cost
+	return p.costs[c]
 }
 
 // phase takes steps until no column promises anything.
 func (p *LP) phase(first bool) error {
 	stalled := 0
+	p.duals(first)
+	sure := true // the duals were computed afresh
 	for step := 0; step < lpSteps; step++ {
-		p.duals(first)
 		enter := p.entering(first, stalled > lpStall)
 		if enter < 0 {
-			return nil
+			if sure {
+				return nil
+			}
+			p.duals(first)
+			sure = true
+			continue
 		}
+		d := p.reduced(enter, first)
 		p.column(enter)
 		leave := p.leaving(stalled > lpStall)
 		if leave < 0 {
@@ -153,10 +177,17 @@ func (p *LP) phase(first bool) error {
 		} else {
 			stalled++
 		}
+		row := p.inv[leave*p.m : (leave+1)*p.m]
+		for k, v := range row { // the duals move so that the new column breaks even
+			p.dual[k] += float64(d * v)
+		}
+		sure = false
 		if p.since >= lpRefresh {
 			if err := p.refresh(); err != nil {
 				return err
 			}
+			p.duals(first)
+			sure = true
 		}
 	}
 	return ErrLPSteps
@@ -187,20 +218,32 @@ func (p *LP) reduced(c int, first bool) float64 {
 	return d
 }
 
-// entering picks the column that saves most for one unit, the first of equals;
-// with Bland's rule the first that saves anything.
+// entering picks the column that saves most for one unit, the first of equals,
+// out of the next block of columns in which one saves anything; with Bland's rule
+// the first of all.
 func (p *LP) entering(first, bland bool) int {
-	best, low := -1, -lpZero
-	for c := range p.cols {
-		if p.at[c] >= 0 || p.cols[c].barred {
-			continue
+	n := len(p.cols)
+	if bland {
+		p.from = 0
+	}
+	best, low := -1, 0.0
+	for i := 0; i < n; i++ {
+		c := p.from + i
+		if c >= n {
+			c -= n
 		}
-		d := p.reduced(c, first)
-		if d < low-lpZero*math.Abs(p.cost(c, first)) {
-			if bland {
-				return c
+		if p.at[c] < 0 && !p.cols[c].barred {
+			d := p.reduced(c, first)
+			if d < low && d < -lpZero*(1+math.Abs(p.cost(c, first))) {
+				if bland {
+					return c
+				}
+				best, low = c, d
 			}
-			best, low = c, d
+		}
+		if best >= 0 && i%lpBlock == lpBlock-1 {
+			p.from = (c + 1) % n
+			return best
 		}
 	}
 	return best
@@ -322,8 +365,10 @@ func (p *LP) refresh() error {
 			if r == k || f == 0 {
 				continue
 			}
-			for j := 0; j < m; j++ {
+			for j := k; j < m; j++ { // to the left everything is zero already
 				work[r*m+j] -= float64(f * work[k*m+j])
+			}
+			for j := 0; j < m; j++ {
 				inv[r*m+j] -= float64(f * inv[k*m+j])
 			}
 		}

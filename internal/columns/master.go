@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -25,6 +26,7 @@ type node struct {
 	fixed  [][]Fix // of each group
 	bound  int64
 	center []int64 // prices of the best bound above it
+	q      *program
 }
 
 var errNothing = errors.New("columns: a group has no column at all")
@@ -82,6 +84,29 @@ type program struct {
 	added []int   // how many columns of the pool have been looked at
 }
 
+// below is the linear program of a node made from that of the node above.
+func (s *search) below(n *node, above *program) *program {
+	q := &program{lp: above.lp.Clone(), cols: make([][]int, s.Groups), added: slices.Clone(above.added)}
+	for g := range above.cols {
+		q.cols[g] = slices.Clone(above.cols[g])
+		s.ban(q, g, func(c *Column) bool { return !c.meets(n.fixed[g]) })
+	}
+	s.extend(q, n)
+	return q
+}
+
+// ban makes columns of a group dearer than anything.
+func (s *search) ban(q *program, g int, which func(*Column) bool) {
+	for i, c := range q.cols[g] {
+		if c >= 0 && which(s.pool[g][i]) {
+			q.lp.SetCost(c, s.banned())
+			q.cols[g][i] = -1
+		}
+	}
+}
+
+func (s *search) banned() float64 { return 100 * float64(s.Over) / s.unit() }
+
 // build writes the linear program of a node. The rows of the groups come after
 // those of the limits; a group without a column is kept alive by one that costs
 // more than anything.
@@ -101,7 +126,7 @@ func (s *search) build(n *node) *program {
 		q.lp.Add(over, []int{r}, []float64{-1})
 	}
 	for g := 0; g < s.Groups; g++ {
-		q.lp.Add(over*float64(rows+1)*4, []int{rows + g}, []float64{1})
+		q.lp.Add(s.banned(), []int{rows + g}, []float64{1})
 	}
 	s.extend(q, n)
 	return q
@@ -136,8 +161,9 @@ func (s *search) suggested(q *program) []int64 {
 	return out
 }
 
-// price asks for the columns of all groups, several at the same time.
-func (s *search) price(prices []int64, n *node) ([]Answer, error) {
+// price asks for the columns of all groups but those that are settled, several at
+// the same time.
+func (s *search) price(prices []int64, n *node, settled []*Column) ([]Answer, error) {
 	out := make([]Answer, s.Groups)
 	errs := make([]error, s.Groups)
 	var next atomic.Int64
@@ -150,6 +176,9 @@ func (s *search) price(prices []int64, n *node) ([]Answer, error) {
 				g := int(next.Add(1)) - 1
 				if g >= s.Groups {
 					return
+				}
+				if settled != nil && settled[g] != nil {
+					continue
 				}
 				out[g], errs[g] = s.Price(s.ctx, g, prices, n.fixed[g])
 			}
@@ -190,7 +219,13 @@ const (
 // relax finds the best bound of a node and the program over the columns that
 // prove it; nil if the node has no choice.
 func (s *search) relax(n *node, rounds int) (*program, error) {
-	q := s.build(n)
+	q := n.q
+	if q == nil {
+		q = s.build(n)
+	} else {
+		q = s.below(n, q)
+		n.q = nil
+	}
 	old := int64(smoothOld)
 	first := true
 	for round := 0; round < rounds; round++ {
@@ -205,7 +240,7 @@ func (s *search) relax(n *node, rounds int) (*program, error) {
 		if first {
 			copy(prices, n.center) // what the parent knew, or no prices at all
 		}
-		answers, err := s.price(prices, n)
+		answers, err := s.price(prices, n, nil)
 		if err != nil {
 			return nil, err
 		}

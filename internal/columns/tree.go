@@ -16,6 +16,9 @@ type tree struct {
 // childRounds is the most rounds of pricing at a node other than the first.
 const childRounds = 15
 
+// diveEvery is after how many nodes there is a dive, the first node's the first.
+const diveEvery = 8
+
 // tree branches until the best choice is proved or the nodes run out. It returns
 // the bound of all choices, and the prices of the first node.
 func (s *search) tree() (int64, []int64, error) {
@@ -48,13 +51,20 @@ func (s *search) tree() (int64, []int64, error) {
 			continue
 		}
 		s.stats.Pivots += q.lp.Pivots
-		s.improve(n, q)
+		if err := s.improve(q); err != nil {
+			return 0, nil, err
+		}
+		if !s.enough(s.cost, n.bound) && s.stats.Nodes%diveEvery == 1 {
+			if err := s.dive(n, q); err != nil {
+				return 0, nil, err
+			}
+		}
 		group, row, partly := s.partly(q)
 		if !partly || s.enough(s.cost, n.bound) {
 			t.close(n)
 			continue
 		}
-		t.branch(n, group, row)
+		t.branch(n, q, group, row)
 	}
 	bound := min(s.cost, t.closed)
 	for _, n := range t.open {
@@ -86,9 +96,9 @@ func (t *tree) close(n *node) {
 }
 
 // branch makes two nodes of one: the group must not use the row, and it must.
-func (t *tree) branch(n *node, group, row int) {
+func (t *tree) branch(n *node, q *program, group, row int) {
 	for _, on := range []bool{false, true} {
-		child := &node{fixed: slices.Clone(n.fixed), bound: n.bound, center: n.center}
+		child := &node{fixed: slices.Clone(n.fixed), bound: n.bound, center: n.center, q: q}
 		child.fixed[group] = append(slices.Clone(n.fixed[group]), Fix{row, on})
 		t.open = append(t.open, child)
 	}
