@@ -3,6 +3,8 @@ package handout
 import (
 	"strings"
 	"unicode/utf8"
+
+	"example.org/weft/calendar"
 )
 
 // block is a part of a page that can be written both ways.
@@ -126,27 +128,55 @@ func (t table) html(m *markup) {
 	m.close("table")
 }
 
-const columnGap = 2
+const (
+	columnGap = 2
+	narrowest = 8
+)
 
-// text sets the columns as wide as they need be; the last one wraps.
-func (t table) text(l *lines) {
+// widths are those of the columns as text: as wide as they need be, and where
+// that is too wide, the widest give way.
+func (t table) widths() []int {
 	wide := make([]int, len(t.head))
-	for _, r := range append([][]string{t.head}, t.rows...) {
-		for i, c := range r {
-			wide[i] = max(wide[i], utf8.RuneCountInString(clip(c, textWidth)))
+	sum := columnGap * (len(wide) - 1)
+	for i := range wide {
+		for _, r := range append([][]string{t.head}, t.rows...) {
+			wide[i] = max(wide[i], min(utf8.RuneCountInString(calendar.Inert(r[i])), textWidth))
 		}
+		sum += wide[i]
 	}
-	for i, w := range wide { // of a table that is too wide, no column takes more than its share
-		wide[i] = min(w, max(12, textWidth/len(wide)))
-	}
-	for _, r := range append([][]string{t.head}, t.rows...) {
-		label := ""
-		for i, c := range r {
-			if i == len(r)-1 {
-				l.hang(label, c)
-			} else {
-				label += pad(clip(c, wide[i]), wide[i]+columnGap)
+	for ; sum > textWidth; sum-- {
+		most := 0
+		for i := range wide {
+			if wide[i] > wide[most] {
+				most = i
 			}
+		}
+		if wide[most] <= narrowest {
+			break
+		}
+		wide[most]--
+	}
+	return wide
+}
+
+func (t table) text(l *lines) {
+	wide := t.widths()
+	for _, r := range append([][]string{t.head}, t.rows...) {
+		cells, most := make([][]string, len(r)), 0
+		for i, c := range r {
+			cells[i] = wrap(c, wide[i])
+			most = max(most, len(cells[i]))
+		}
+		for k := range most {
+			line := ""
+			for i := range cells {
+				part := ""
+				if k < len(cells[i]) {
+					part = cells[i][k]
+				}
+				line += pad(part, wide[i]+columnGap)
+			}
+			l.line(line)
 		}
 	}
 }

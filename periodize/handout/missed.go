@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
 
@@ -75,7 +76,7 @@ func (b *Book) missText(m season.Missed) string {
 	}
 	var ways []string
 	for _, w := range m.InTheWay {
-		word := wayWords[w.Rule]
+		word := wayWords[rule.Family(w.Rule)]
 		if word != "" && !strings.Contains(strings.Join(ways, "; "), word) {
 			ways = append(ways, word)
 		}

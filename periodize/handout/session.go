@@ -126,7 +126,7 @@ func (c cardBlock) high() int {
 		case c.boxes(it) == 0:
 			out += 7
 		case it.Exercise.Load != nil && it.Exercise.Evidence != nil:
-			out += 15 + 4*(len(it.Exercise.Evidence.Text)/130)
+			out += 14 + 4*(len(it.Exercise.Evidence.Text)/160)
 		default:
 			out += 10
 		}

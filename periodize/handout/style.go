@@ -9,7 +9,7 @@ func Style(paper Paper) string {
 	size := paper.css()
 	return ".weft{color-scheme:light;" + variables(false) + "}" +
 		"@media screen and (prefers-color-scheme:dark){.weft{color-scheme:dark;" + variables(true) + "}}\n" +
-		strings.NewReplacer("SIZE", size, "TALL", paper.height(), "FLAT", paper.width()).Replace(baseStyle+figureStyle+sheetStyle+monthStyle+weekStyle+cardStyle)
+		strings.NewReplacer("SIZE", size, "LETTER", wallLetter, "TALL", paper.height(), "FLAT", paper.width()).Replace(baseStyle+figureStyle+sheetStyle+monthStyle+weekStyle+cardStyle+wallStyle+halfStyle)
 }
 
 func (p Paper) css() string {

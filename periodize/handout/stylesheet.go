@@ -85,3 +85,25 @@ const cardStyle = `
 .weft .after{break-inside:avoid}
 @media screen and (max-width:640px){.weft .ex{grid-template-columns:1fr}.weft .boxes{flex-wrap:wrap;margin-top:1mm}.weft .setbox{height:11mm}}
 `
+
+const wallStyle = `
+.weft .wall{gap:3mm}
+.weft .wall .big{font-size:LETTER;line-height:20mm;margin:0;letter-spacing:-.01em}
+.weft .wall .big.when{white-space:nowrap;font-weight:700}
+.weft .wall .big.what b{color:var(--weft-lift)}
+.weft .wall .mark{width:9.4mm;height:15mm;vertical-align:-2mm;margin-right:4mm}
+.weft .wall .names{list-style:none;padding:2mm 0 0;display:grid;grid-template-columns:1fr 1fr;border-top:1.5px solid var(--weft-ink)}
+.weft .wall .names li{white-space:nowrap;overflow:hidden}
+.weft .wall .names li.whole{grid-column:1/-1}
+.weft .wall header h1{font-size:13pt}
+@media screen and (max-width:900px){.weft .wall .big{font-size:8vw;line-height:1.2}.weft .wall .mark{width:5vw;height:8vw}}
+`
+
+const halfStyle = `
+.weft .slip td{min-width:42mm}
+.weft .note .body{font-size:14pt;line-height:1.5}
+.weft .note .facts{gap:1.5mm 6mm;margin-bottom:4mm}
+.weft .slot{margin:0 0 3mm;max-width:110mm;break-inside:avoid}
+.weft .slot p{margin:0 0 1mm}
+@media print{.weft .half,.weft .note{min-height:0}.weft .half{font-size:9.5pt;gap:2.5mm}.weft .half h2{margin-top:.5em}}
+`

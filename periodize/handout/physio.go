@@ -1,0 +1,105 @@
+package handout
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// physioRoom is how many athletes a page of the list has.
+const physioRoom = 9
+
+// PhysioCase is an athlete on the physiotherapist's list: a book, and the notes
+// for the physiotherapist that the reports of the day led to.
+type PhysioCase struct {
+	Book  *Book
+	Notes []season.Note
+}
+
+// Physio is the list for the physiotherapist on a date: restrictions, holds and
+// what the day's reports say. It is the one sheet about health, says so on each
+// page, and is for nobody else. An athlete with nothing to say is left out.
+func Physio(on calendar.Date, cases ...PhysioCase) (Sheet, error) {
+	var books []*Book
+	var rows [][]string
+	for i, c := range cases {
+		if c.Book == nil {
+			return Sheet{}, &season.InputError{Problems: []calendar.Problem{{
+				Code: "handout", Class: calendar.ClassError, Path: "cases/" + itoa(i) + "/book", Reason: "there is no plan here", Remedy: "leave the case out",
+			}}}
+		}
+		books = append(books, c.Book)
+		if points := c.points(on); len(points) > 0 {
+			rows = append(rows, []string{c.Book.who(), strings.Join(points, ". ") + "."})
+		}
+	}
+	if len(books) == 0 {
+		return Sheet{}, &season.InputError{Problems: []calendar.Problem{{
+			Code: "handout", Class: calendar.ClassError, Path: "cases", Reason: "there is nobody to list", Remedy: "give at least one plan",
+		}}}
+	}
+	slices.SortStableFunc(rows, func(x, y []string) int { return strings.Compare(x[0], y[0]) })
+	s := books[0].sheet("physio", "For the physiotherapist, "+dayYear(on))
+	s.id.plan, s.who = planList(books), books[0].opt.Club
+	const only = "For the physiotherapist only: not for walls, chats or other staff."
+	for part := range slices.Chunk(rows, physioRoom) {
+		s.pages = append(s.pages, page{paragraph(only), table{head: []string{"Athlete", "What is known"}, rows: part}})
+	}
+	if len(rows) == 0 {
+		s.pages = []page{{paragraph(only), paragraph("Nothing is known that stands against training as planned.")}}
+	}
+	return s, nil
+}
+
+func planList(books []*Book) string {
+	var ids []string
+	for _, b := range books {
+		ids = append(ids, b.plan.ID)
+	}
+	return listed(ids)
+}
+
+// listed names the first three of some ids, each once.
+func listed(ids []string) string {
+	slices.Sort(ids)
+	if ids = slices.Compact(ids); len(ids) > 3 {
+		return strings.Join(ids[:3], ", ") + " and " + itoa(len(ids)-3) + " more"
+	}
+	return strings.Join(ids, ", ")
+}
+
+// points are what is known of an athlete on a date.
+func (c PhysioCase) points(on calendar.Date) (out []string) {
+	for _, h := range c.Book.req.Athlete.Holds {
+		switch {
+		case h.From.After(on):
+		case h.ClearedBy != "" && !h.ClearedOn.After(on):
+			out = append(out, "Hold since "+shortDay(h.From)+" cleared on "+shortDay(h.ClearedOn)+" by "+clip(h.ClearedBy, 40))
+		default:
+			x := "HOLD since " + shortDay(h.From) + ", not cleared"
+			if !h.Until.IsZero() {
+				x += " (" + map[bool]string{true: "its date has passed", false: "until " + shortDay(h.Until)}[h.Until.Before(on)] + "; only a clinician ends it)"
+			}
+			out = append(out, x)
+		}
+	}
+	for _, r := range c.Book.req.Athlete.Restrictions {
+		if !r.From.IsZero() && r.From.After(on) || !r.To.IsZero() && r.To.Before(on) {
+			continue
+		}
+		x := "Restriction: " + strings.TrimSpace(clip(r.Side, 10)+" "+clip(r.Region, 40))
+		if !r.To.IsZero() {
+			x += " until " + shortDay(r.To)
+		}
+		if r.By != "" {
+			x += ", by " + clip(r.By, 40)
+		}
+		out = append(out, x)
+	}
+	for _, n := range c.Notes {
+		out = append(out, upper(clip(n.Text, 300)))
+	}
+	return out
+}

@@ -1,0 +1,218 @@
+package handout
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// The wall sheet is read from three metres: capitals of a 250th of that, 12 mm
+// (common practice, no source; 200th to 250th is what people say). A typeface of
+// 17.2 mm has them, as capitals are 0.7 of it or more in all common typefaces.
+// Key, cautions and the line that names the plan are for who stands before it.
+const (
+	wallLetter = "17.2mm"
+	wallLines  = 5  // of names, on a page below its two heads
+	wallAcross = 26 // letters side by side on a page
+)
+
+// Label is a short public name: of an athlete, a team or a place.
+type Label string
+
+// Wall is what hangs on the wall for a squad: who trains when and what. It has
+// no field that could hold anything about health; a session that was changed on
+// the day is Modified, and nothing says why.
+type Wall struct {
+	Team    Label
+	Zone    Label // of all times
+	Rules   Label // version of the rules
+	From    calendar.Date
+	To      calendar.Date
+	Plans   []Label // ids
+	Entries []WallEntry
+	Paper   Paper
+	Example bool // the data are invented
+}
+
+// WallEntry is a session of one athlete.
+type WallEntry struct {
+	Athlete  Label
+	Date     calendar.Date
+	From, To calendar.Clock
+	Kind     season.Kind
+	Place    Label
+	Modified bool // see the athlete's own card
+}
+
+// NewWall puts the sessions of some plans from one date to another on a wall.
+// The athletes are called as their books call them. The error is a
+// *[season.InputError]: no plan, or plans of several zones, whose times would not
+// stand side by side.
+func NewWall(team Label, from, to calendar.Date, books ...*Book) (Wall, error) {
+	var problems []calendar.Problem
+	bad := func(path, value, reason, remedy string) {
+		problems = append(problems, calendar.Problem{Code: "handout", Class: calendar.ClassError, Path: path, Value: value, Reason: reason, Remedy: remedy})
+	}
+	if len(books) == 0 {
+		bad("books", "", "there is nobody to put on a wall", "give at least one plan")
+	}
+	if to.Before(from) || from.IsZero() {
+		bad("to", to.String(), "these are no dates from "+from.String()+" on", "give the first date and then the last")
+	}
+	w := Wall{Team: team, From: from, To: to}
+	for i, b := range books {
+		switch {
+		case b == nil:
+			bad("books/"+itoa(i), "", "there is no plan here", "leave it out")
+			continue
+		case w.Zone != "" && string(w.Zone) != b.plan.Zone:
+			bad("books/"+itoa(i), b.plan.Zone, "the wall has the times of "+string(w.Zone), "make a wall for each zone")
+			continue
+		}
+		w.Zone, w.Rules, w.Paper = Label(b.plan.Zone), Label(b.identity().rules), b.opt.Paper
+		w.Example = w.Example || b.opt.Example
+		w.Plans = append(w.Plans, Label(b.plan.ID))
+		w.Entries = append(w.Entries, b.wallEntries(from, to)...)
+	}
+	if len(problems) > 0 {
+		return Wall{}, &season.InputError{Problems: problems}
+	}
+	return w, nil
+}
+
+func (b *Book) wallEntries(from, to calendar.Date) (out []WallEntry) {
+	for i := range b.plan.Sessions {
+		s := &b.plan.Sessions[i]
+		if s.Date.Before(from) || s.Date.After(to) || s.State == season.DoneState {
+			continue
+		}
+		out = append(out, WallEntry{
+			Athlete: Label(b.who()), Date: s.Date, From: b.zone.Local(s.Start).Clock, To: b.zone.Local(s.End).Clock,
+			Kind: s.Kind, Place: Label(s.Place), Modified: stateWord(s.State) == "modified",
+		})
+	}
+	return out
+}
+
+// wallGroup is who does the same at the same time at the same place.
+type wallGroup struct {
+	first WallEntry
+	names []string
+}
+
+// groups of the entries, in order of time.
+func (w Wall) groups() (out []wallGroup) {
+	entries := slices.Clone(w.Entries)
+	slices.SortStableFunc(entries, func(x, y WallEntry) int {
+		return cmp.Or(x.Date.Compare(y.Date), cmp.Compare(x.From, y.From), cmp.Compare(x.To, y.To), strings.Compare(string(x.Kind), string(y.Kind)),
+			strings.Compare(string(x.Place), string(y.Place)), strings.Compare(string(x.Athlete), string(y.Athlete)))
+	})
+	for _, e := range entries {
+		name := clip(string(e.Athlete), wallAcross/2-1)
+		if e.Modified {
+			name = clip(string(e.Athlete), wallAcross-10) + " modified"
+		}
+		if n := len(out); n > 0 && out[n-1].same(e) {
+			out[n-1].names = append(out[n-1].names, name)
+			continue
+		}
+		out = append(out, wallGroup{e, []string{name}})
+	}
+	return out
+}
+
+func (g wallGroup) same(e WallEntry) bool {
+	f := g.first
+	return f.Date == e.Date && f.From == e.From && f.To == e.To && f.Kind == e.Kind && f.Place == e.Place
+}
+
+// Sheet is the wall as landscape pages, one for each group that trains together,
+// in letters that can be read from three metres.
+func (w Wall) Sheet() Sheet {
+	ids := make([]string, len(w.Plans))
+	for i, p := range w.Plans {
+		ids[i] = clip(string(p), 40)
+	}
+	plan := listed(ids)
+	s := Sheet{
+		paper: w.Paper, wide: true, class: "wall", title: "Gym", who: clip(string(w.Team), 40), fine: true,
+		id: identity{period: betweenYear(w.From, w.To), zone: clip(string(w.Zone), 40), plan: plan, rules: clip(string(w.Rules), 60), example: w.Example},
+	}
+	for _, g := range w.groups() {
+		for rest := g.lines(); ; rest = rest[wallLines:] {
+			s.pages = append(s.pages, page{wallPage{g.first, rest[:min(wallLines, len(rest))]}})
+			if len(rest) <= wallLines {
+				break
+			}
+		}
+	}
+	if len(s.pages) == 0 {
+		s.pages = []page{{paragraph("No sessions from " + dayText(w.From) + " to " + dayText(w.To) + ".")}}
+	}
+	return s
+}
+
+// lines sets names side by side as far as a line goes.
+func (g wallGroup) lines() (out [][]string) {
+	half := wallAcross / 2
+	for i := 0; i < len(g.names); i++ {
+		row := []string{g.names[i]}
+		if len([]rune(g.names[i])) < half && i+1 < len(g.names) && len([]rune(g.names[i+1])) < half {
+			i++
+			row = append(row, g.names[i])
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// wallPage is a group of who trains together.
+type wallPage struct {
+	first WallEntry
+	names [][]string
+}
+
+func (p wallPage) head() (when, what string) {
+	e := p.first
+	word := "session"
+	if e.Kind.Known() {
+		word = kindWord(e.Kind)
+	}
+	return dayText(e.Date) + "  " + hhmm(e.From) + "-" + hhmm(e.To), word
+}
+
+func (p wallPage) html(m *markup) {
+	when, what := p.head()
+	m.el("p", when, "class", "big when")
+	m.open("p", "class", "big what")
+	m.markOf(p.first.Kind)
+	m.el("b", what)
+	if p.first.Place != "" {
+		m.text(" " + clip(string(p.first.Place), wallAcross-2-len(what)))
+	}
+	m.close("p")
+	m.open("ul", "class", "big names")
+	for _, row := range p.names {
+		for _, n := range row {
+			class := ""
+			if len(row) == 1 && strings.HasSuffix(n, " modified") {
+				class = "whole"
+			}
+			m.el("li", n, "class", class)
+		}
+	}
+	m.close("ul")
+}
+
+func (p wallPage) text(l *lines) {
+	when, what := p.head()
+	l.line(when + "  " + strings.TrimSpace(what+"  "+clip(string(p.first.Place), 24)))
+	for _, row := range p.names {
+		for _, n := range row {
+			l.line("    " + n)
+		}
+	}
+}
