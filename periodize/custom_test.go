@@ -34,7 +34,7 @@ func drawCustom(t *rapid.T) []rule.Custom {
 	var out []rule.Custom
 	for i := rapid.IntRange(1, 3).Draw(t, "rules"); i > 0; i-- {
 		id := fmt.Sprintf("own-%d", i)
-		switch rapid.IntRange(0, 4).Draw(t, "shape") {
+		switch rapid.IntRange(0, 5).Draw(t, "shape") {
 		case 0:
 			out = append(out, rule.Forbid(id, "", which()))
 		case 1:
@@ -43,6 +43,9 @@ func drawCustom(t *rapid.T) []rule.Custom {
 			out = append(out, rule.AtMost(id, "", rapid.IntRange(0, 4).Draw(t, "most"), rapid.IntRange(1, 10).Draw(t, "dates"), points(), which()))
 		case 3:
 			out = append(out, rule.Apart(id, "", time.Duration(rapid.IntRange(10, 100).Draw(t, "hours"))*time.Hour, points(), which()))
+		case 4:
+			out = append(out, rule.AtLeast(id, "", rule.Need{Least: rapid.IntRange(1, 3).Draw(t, "least"), Dates: rapid.IntRange(2, 6).Draw(t, "dates"),
+				Points: points(), Which: which(), Events: rule.Match{Kind: calendar.Game}}))
 		default:
 			out = append(out, rule.After(id, "", rule.Match{Kind: calendar.Practice}, 20*time.Hour, which()))
 		}
