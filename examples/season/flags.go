@@ -27,9 +27,13 @@ type options struct {
 	why      string // a date
 	card     string // a date
 	cards    bool
+	checkin  string
+	kit      string
+	sheet    string
+	on       string // a date
 }
 
-var formats = []string{"text", "json", "ics"}
+var formats = []string{"text", "json", "ics", "html", "csv"}
 
 // demo reports whether no input is named.
 func (o *options) demo() bool {
@@ -86,10 +90,14 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	many("issued", &o.issued, "a plan handed out earlier, JSON `FILE`; repeatable, newest last")
 	fs.BoolVar(&o.strict, "strict", false, "unknown fields of a JSON text are errors")
 	fs.BoolVar(&o.verbose, "v", false, "text: all reasons and every missed aim")
-	one("format", &o.format, "`NAME` of the output format: text, json or ics (default text)")
+	one("format", &o.format, "`NAME` of the output format: text, json, ics, html or csv (default text)")
 	one("why", &o.why, "explain a `DATE` instead of printing the plan")
 	one("card", &o.card, "print the session cards of a `DATE` instead of the plan: exercises, sets, loads")
+	one("checkin", &o.checkin, "with -card: the report of that day, JSON `FILE`; prints the session it leads to and the rest of the week")
+	one("kit", &o.kit, "with -card or -cards: what there is to train with, JSON `FILE`, instead of the kit of the places")
 	fs.BoolVar(&o.cards, "cards", false, "json: with the exercises of every session")
+	one("sheet", &o.sheet, "text and html: one sheet instead of the plan: `NAME` is strip, month, week, card, slip, wall, coach, parent or physio")
+	one("on", &o.on, "the `DATE` a -sheet is about; left out: that of now")
 	one("out", &o.out, "write to `FILE`, whole or not at all")
 	if err := fs.Parse(args); err != nil {
 		return nil, err
@@ -100,7 +108,7 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 		bad("unexpected argument %q", a)
 	}
 	if !known(o.format, formats) {
-		bad("unknown format %q: it is text, json or ics", o.format)
+		bad("unknown format %q: it is text, json, ics, html or csv", o.format)
 	}
 	if o.why != "" && o.format != "text" && known(o.format, formats) {
 		bad("-why is for -format text")
@@ -111,9 +119,16 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	if o.card != "" && o.why != "" {
 		bad("-card and -why: ask for one of them")
 	}
+	if o.checkin != "" && o.card == "" {
+		bad("-checkin is the report of a day: name it with -card")
+	}
+	if o.kit != "" && o.card == "" && !o.cards {
+		bad("-kit is for -card and -cards")
+	}
 	if o.cards && o.format != "json" && known(o.format, formats) {
 		bad("-cards is for -format json")
 	}
+	o.checkSheet(bad)
 	if o.verbose && o.format != "text" && known(o.format, formats) {
 		bad("-v is for -format text")
 	}
@@ -135,7 +150,7 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 		bad("-strict is for -request and -athlete, and there is neither")
 	}
 	inputs := 0
-	for _, name := range append([]string{o.request, o.athlete}, append(o.issued, o.fixtures...)...) {
+	for _, name := range append([]string{o.request, o.athlete, o.checkin, o.kit}, append(o.issued, o.fixtures...)...) {
 		if name == "-" {
 			inputs++
 		}

@@ -12,8 +12,11 @@ func TestFlags(t *testing.T) {
 		want []string // on standard error
 	}{
 		{"unknown flag", []string{"-colour"}, []string{"-colour", "usage: season"}},
-		{"unknown format", []string{"-format", "html"}, []string{`unknown format "html"`, "usage: season"}},
-		{"format later", []string{"-format", "csv"}, []string{`unknown format "csv"`}},
+		{"unknown format", []string{"-format", "pdf"}, []string{`unknown format "pdf"`, "usage: season"}},
+		{"sheet", []string{"-sheet", "poster"}, []string{`unknown sheet "poster"`, "physio"}},
+		{"sheet of a table", []string{"-sheet", "week", "-format", "csv"}, []string{"-sheet is for -format text and html"}},
+		{"sheet and card", []string{"-sheet", "week", "-card", "2026-11-10"}, []string{"ask for one of them"}},
+		{"date of no sheet", []string{"-on", "2026-11-10"}, []string{"there is none"}},
 		{"argument", []string{"games.csv"}, []string{`unexpected argument "games.csv"`}},
 		{"twice", []string{"-from", "2026-11-02", "-from", "2026-11-03"}, []string{"given twice"}},
 		{"empty", []string{"-request", ""}, []string{"it is empty"}},

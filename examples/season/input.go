@@ -13,6 +13,7 @@ import (
 
 	"example.org/weft/calendar"
 	"example.org/weft/calendar/fixture"
+	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
@@ -27,6 +28,9 @@ type input struct {
 	placed  []calendar.Placed // the events, in order of time
 	why     calendar.Date     // that is asked about; zero if none is
 	card    calendar.Date     // whose cards are asked for; zero if none is
+	report  *exercise.CheckIn // of that day; nil if there is none
+	kit     *exercise.Kit     // instead of that of the places; nil if there is none
+	on      calendar.Date     // that a sheet is about; zero if none is named
 }
 
 // loader reads the input and collects everything that is wrong with it.
@@ -44,7 +48,7 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 	l := &loader{program: p, opt: opt}
 	in := &input{demo: opt.demo()}
 	set := l.settings()
-	in.why, in.card = set.why, set.card
+	in.why, in.card, in.on = set.why, set.card, set.on
 	switch {
 	case in.demo:
 		in.request = demo()
@@ -54,6 +58,7 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 	default:
 		in.request, in.period = l.assemble(set)
 	}
+	l.day(in)
 	issued := l.issued()
 	if in.request == nil && !failed(l.problems) {
 		l.add(wrong("request", "", "", "no request could be made of the input", "check the files"))
@@ -72,7 +77,7 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 	for _, asked := range []struct {
 		flag string
 		date calendar.Date
-	}{{"-why", in.why}, {"-card", in.card}} {
+	}{{"-why", in.why}, {"-card", in.card}, {"-on", in.on}} {
 		if !asked.date.IsZero() && !r.Period.Contains(asked.date) {
 			l.add(wrong("date", asked.flag, asked.date.String(), fmt.Sprintf("it is no date of the period %s to %s", r.Period.From, r.Period.To), "ask about a date of the plan"))
 		}
@@ -94,6 +99,7 @@ type settings struct {
 	from, to calendar.Date
 	why      calendar.Date
 	card     calendar.Date
+	on       calendar.Date
 	now      time.Time
 	zone     calendar.Zone
 }
@@ -120,7 +126,7 @@ func (l *loader) settings() (s settings) {
 		return d
 	}
 	s.from, s.to, s.why = date("-from", l.opt.from), date("-to", l.opt.to), date("-why", l.opt.why)
-	s.card = date("-card", l.opt.card)
+	s.card, s.on = date("-card", l.opt.card), date("-on", l.opt.on)
 	if t := l.opt.now; t != "" {
 		at, err := time.Parse(time.RFC3339, t)
 		if err != nil || at.Year() <= calendar.FirstYear || at.Year() >= calendar.LastYear {

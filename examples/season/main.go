@@ -32,6 +32,11 @@
 //	-format text      for people (the default); -v adds all reasons and every missed aim
 //	-format json      the plan, as package season describes it
 //	-format ics       the sessions as a calendar
+//	-format html      the season strip, the changes and every month, to print
+//	-format csv       games and sessions as a table for spreadsheets
+//	-sheet NAME       text and html: one sheet instead: strip, month, week, card, slip,
+//	                  wall, coach, parent, physio
+//	-on DATE          the date a sheet is about; left out: that of now
 //	-why DATE         explain a date instead: what is there and why, what else could be
 //	                  there or where else, at which price, and what is forbidden by what
 //	-card DATE        the cards of a date instead: exercises, sets, repetitions, loads

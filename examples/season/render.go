@@ -24,6 +24,9 @@ func render(opt *options, in *input, plan *season.Plan) ([]byte, error) {
 		err := writeCalendar(&b, in, plan)
 		return b.Bytes(), err
 	}
+	if opt.sheet != "" || opt.format == "html" || opt.format == "csv" {
+		return handouts(opt, in, plan)
+	}
 	return text(in, plan, opt.verbose), nil
 }
 

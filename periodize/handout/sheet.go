@@ -62,7 +62,11 @@ func (s Sheet) Pages() int { return len(s.pages) }
 
 // HTML is the sheet as a document of its own: style and pictures inside, no
 // script, no outside request.
-func (s Sheet) HTML() string {
+func (s Sheet) HTML() string { return Document(s.title+", "+s.who, s) }
+
+// Document puts sheets behind each other in one HTML document, each with its own
+// pages. It is printed on the paper of the first one.
+func Document(title string, sheets ...Sheet) string {
 	var m markup
 	m.b.WriteString("<!doctype html>\n")
 	m.open("html", "lang", "en")
@@ -70,11 +74,15 @@ func (s Sheet) HTML() string {
 	m.open("meta", "charset", "utf-8")
 	m.open("meta", "name", "viewport", "content", "width=device-width,initial-scale=1")
 	m.open("meta", "http-equiv", "Content-Security-Policy", "content", "default-src 'none'; style-src 'unsafe-inline'")
-	m.el("title", s.title+", "+s.who)
+	m.el("title", title)
 	m.open("style")
-	m.b.WriteString(Style(s.paper))
-	size := s.paper.css()
-	if s.wide {
+	paper, wide := A4, false
+	if len(sheets) > 0 {
+		paper, wide = sheets[0].paper, sheets[0].wide
+	}
+	m.b.WriteString(Style(paper))
+	size := paper.css()
+	if wide { // for printers that know no named pages
 		size += " landscape"
 	}
 	m.b.WriteString("@page{size:" + size + ";margin:12mm}body{margin:0}")
@@ -83,7 +91,9 @@ func (s Sheet) HTML() string {
 	m.line()
 	m.open("body", "class", "weft")
 	m.open("main")
-	m.b.WriteString(s.Fragment())
+	for _, s := range sheets {
+		m.b.WriteString(s.Fragment())
+	}
 	m.close("main")
 	m.close("body")
 	m.close("html")

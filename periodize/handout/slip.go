@@ -35,6 +35,9 @@ func (b *Book) Slip() Sheet {
 	if news := s.news(); len(news) > 0 {
 		first = append(first, heading("News"), more(news, 6))
 	}
+	if len(b.plan.Changes) == 0 && b.issued() == nil {
+		return b.sheet("slip", title, page{paragraph("No plan was handed out before this one.")})
+	}
 	if len(rows) == 0 {
 		return b.sheet("slip", title, append(first, paragraph("Nothing changes against the plan handed out before."), paragraph(count(kept, "session")+" as before.")))
 	}
