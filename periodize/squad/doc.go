@@ -1,0 +1,40 @@
+// Package squad plans athletes who share a gym: each with a calendar, rules and a
+// log of its own, and one hall whose places, hours and coaches are fewer than they
+// would all like.
+//
+// A [Planner] takes a [Request] and returns a [Plan]: for each athlete a plan as
+// package periodize makes it, judged from the definitions, and for each slot of the
+// hall who is there. Nobody is above a slot's capacity or outside supervision.
+//
+// # What is best
+//
+// The plans together have as few points as they can: the sum of what each athlete's
+// aims miss, by the weights of the rule table, and HomePoints for each lift at home.
+// Among plans with as few points, ties decide, in this order of weight:
+//
+//   - who comes first in the line gets the place: who had the fewest lifts in the
+//     last 7 dates, then who played the fewest minutes in them, then the smallest
+//     id. In each later week, of which no log tells yet, the line moves on by a
+//     third;
+//   - a slot that starts far from what an athlete prefers goes to those whose turn it
+//     is in that week, so that poor slots rotate;
+//   - one kind of session to a slot, so that one coach can run it: a session of
+//     another kind than most in its slot costs one step of the tie.
+//
+// # How it is found, and what is proved
+//
+// The time of a hall is cut into slots. A price on each slot is a static cost of the
+// engine, so the best plan of one athlete at given prices takes a millisecond and is
+// exact. Prices come from a linear program over the plans found so far; they prove
+// that no plan of the squad has fewer than Bound points, whatever was not looked at
+// (internal/columns has the argument). Proof is "proved" if Points is Bound, else
+// "bounded", and Gap says how far off the plan may be at most. As for a single
+// athlete, proved means best among the starts considered: in a hall these are the
+// starts of all slots.
+//
+// # What it is not for
+//
+// Squads are planned four to eight weeks ahead and rolled on: give the plan issued
+// last with the next request. It makes no timetable of a hall that other people use
+// too, and gives no coach a rota.
+package squad

@@ -1,0 +1,83 @@
+package squad
+
+import (
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
+
+// Plan is the plan of a squad: one for each athlete, and what the halls look like.
+type Plan struct {
+	Schema   int                `json:"schema"`
+	Engine   int                `json:"engine"`
+	Period   season.Period      `json:"period"`
+	Now      time.Time          `json:"now"`
+	Zone     string             `json:"zone"`
+	Proof    season.Proof       `json:"proof"` // of Points: "proved" if Gap is 0
+	Points   int64              `json:"points"`
+	Bound    int64              `json:"bound"` // no plan of the squad has fewer points
+	Gap      int64              `json:"gap"`   // Points less Bound
+	Alone    int64              `json:"alone"` // points if each athlete had the halls alone
+	Athletes []AthletePlan      `json:"athletes"`
+	Slots    []Slot             `json:"slots"`
+	LeftOut  []LeftOut          `json:"leftOut"`
+	Findings []season.Note      `json:"findings"`
+	Assumed  []calendar.Problem `json:"assumed"` // questions and warnings of the request
+	Work     Work               `json:"work"`
+}
+
+// AthletePlan is the plan of one athlete: judged, explained and with its list of
+// changes, as if it had been made alone.
+type AthletePlan struct {
+	Athlete string       `json:"athlete"`
+	Line    int          `json:"line"`  // place in the line, 1 is first
+	Alone   int64        `json:"alone"` // points of the best plan with the halls alone
+	Plan    *season.Plan `json:"plan"`
+}
+
+// Slot is one time of one hall and who is there.
+type Slot struct {
+	Hall     string        `json:"hall"`
+	Date     calendar.Date `json:"date"`
+	Start    time.Time     `json:"start"`
+	End      time.Time     `json:"end"`
+	Capacity int           `json:"capacity"`
+	Coaches  int           `json:"coaches"` // that are there; -1: nobody has to be
+	Kinds    []season.Kind `json:"kinds"`   // of the sessions, each once
+	Seats    []Seat        `json:"seats"`   // by athlete
+}
+
+// Seat is an athlete's session in a slot.
+type Seat struct {
+	Athlete string      `json:"athlete"`
+	Session string      `json:"session"`
+	Kind    season.Kind `json:"kind"`
+}
+
+// LeftOut is an athlete who would have had a session in a hall, and has one at home
+// or none.
+type LeftOut struct {
+	Athlete string        `json:"athlete"`
+	Date    calendar.Date `json:"date"`
+	Kind    season.Kind   `json:"kind"`
+	Home    string        `json:"home,omitempty"` // id of the session at home, "" if there is none
+	Text    string        `json:"text"`
+}
+
+// Work counts what was done. It repeats on every machine.
+type Work struct {
+	Nodes   int `json:"nodes"`
+	Rounds  int `json:"rounds"`
+	Columns int `json:"columns"`
+}
+
+// planOf is the plan of one athlete, nil if it has none.
+func (p *Plan) planOf(id string) *season.Plan {
+	for i := range p.Athletes {
+		if p.Athletes[i].Athlete == id {
+			return p.Athletes[i].Plan
+		}
+	}
+	return nil
+}

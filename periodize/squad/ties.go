@@ -1,0 +1,97 @@
+package squad
+
+import (
+	"time"
+
+	"example.org/weft/internal/starts"
+	"example.org/weft/periodize/season"
+)
+
+// ties are what decides among plans of the squad with equal points. All of them
+// together weigh less than half a point, so that they never outweigh one, and a
+// bound on cost with ties is one on points too.
+//
+// A session in a hall costs an athlete its place in the line of that week, twice,
+// and where the slot is a poor one for it, one that starts farther from its
+// preferred time than the rule start-time allows, what its turn says. A session
+// costs one more, wherever it stands.
+type ties struct {
+	members []*member
+	first   time.Weekday
+	scale   int64 // by which they are multiplied
+	over    int64 // and then divided
+}
+
+// tieBudget is the most that all ties may weigh together, in units of
+// starts.Point.
+const (
+	tieBudget   = starts.Point * 3 / 8
+	labelBudget = starts.Point / 8
+)
+
+// newTies finds the scale that keeps the budget. In squads so large that single
+// steps of the line do not fit, neighbours in it count as equal.
+func newTies(members []*member) *ties {
+	t := &ties{members: members, scale: 1, over: 1}
+	var most int64
+	for _, m := range members {
+		if m.ready.Refused {
+			continue
+		}
+		t.first = time.Weekday(m.ready.Model.Set.Value("week-start"))
+		for l := range m.base {
+			d := &m.ready.Model.Days[m.ready.Model.From+l]
+			var high int64
+			for o := range m.base[l] {
+				high = max(high, t.raw(m, d, l, o))
+			}
+			most += high
+		}
+	}
+	switch {
+	case most == 0:
+	case most <= tieBudget:
+		t.scale = min(tieBudget/most, 64)
+	default:
+		t.scale, t.over = tieBudget, most
+	}
+	return t
+}
+
+func (t *ties) of(m *member, d *starts.Day, l, o int) int64 {
+	return t.raw(m, d, l, o) * t.scale / t.over
+}
+
+// raw is the tie of an option before it is scaled.
+func (t *ties) raw(m *member, d *starts.Day, l, o int) int64 {
+	n := len(t.members)
+	week := weekOf(d.Date, t.first)
+	began := weekOf(m.ready.Model.Period.From, t.first)
+	c := &m.ready.Model.Choices[l]
+	var out int64
+	for _, s := range c.Options[o] {
+		if !c.Slots[s].Forced {
+			out++
+		}
+	}
+	for i := range m.uses[l][o] {
+		out += 2 * int64(inWeek(m.line, week-began, n))
+		if m.poor[l][o][i] {
+			out += int64(turn(m.number, week, n))
+		}
+	}
+	return out
+}
+
+// poorFor reports whether a start is far from what the athlete prefers.
+func poorFor(s *starts.Slot) bool {
+	if s.Kind == season.PostGame {
+		return false
+	}
+	for _, c := range s.Costs {
+		if c.Rule == "start-time" {
+			return true
+		}
+	}
+	return false
+}

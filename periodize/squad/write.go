@@ -1,0 +1,155 @@
+package squad
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/internal/starts"
+	"example.org/weft/periodize"
+	"example.org/weft/periodize/season"
+)
+
+// write makes the plan of each athlete in the slots it was given, and of these the
+// plan of the squad. Each is made and judged like any plan, with no other slot
+// open to it, so that it has at most the points the search found.
+func (w *work) write(ctx context.Context) (*Plan, error) {
+	plans := make([]*season.Plan, len(w.members))
+	if err := w.each(ctx, func(i int) error {
+		m := w.members[i]
+		p := periodize.Planner{MaxNodes: w.planner.MaxNodes, Rules: m.rules, Slots: w.grid.places(w.req, m.given(w.result.Chosen[i].Plan))}
+		plan, err := p.Plan(ctx, &m.req)
+		plans[i] = plan
+		return err
+	}); err != nil {
+		return nil, err
+	}
+	out := &Plan{Schema: Schema, Engine: Engine, Period: w.req.Period, Zone: w.grid.zone.Name(), Proof: season.Bounded,
+		Now: plans[0].Now, Assumed: append([]calendar.Problem{}, w.notes...), LeftOut: []LeftOut{}, Findings: []season.Note{},
+		Work: Work{Nodes: w.result.Stats.Nodes, Rounds: w.result.Stats.Rounds, Columns: w.result.Stats.Columns}}
+	var over int64
+	for i, p := range plans {
+		m := w.members[i]
+		alone := w.alone[i].Cost / starts.Point
+		if m.ready.Refused {
+			alone = 0
+		}
+		out.Points += p.Cost.Points
+		out.Alone += alone
+		over += p.Cost.Broken - m.broken
+		out.Athletes = append(out.Athletes, AthletePlan{Athlete: m.athlete.id(), Line: m.line + 1, Alone: alone, Plan: p})
+	}
+	out.Bound = min(boundPoints(w.result.Bound), out.Points)
+	out.Gap = out.Points - out.Bound
+	if out.Gap == 0 && over == 0 {
+		out.Proof = season.Proved
+	}
+	w.seat(out)
+	w.leftOut(out)
+	w.findings(out)
+	return out, nil
+}
+
+// given are the slots and kinds that a choice of options takes, for the planner.
+func (m *member) given(options []int) func(slot int) ([]season.Kind, bool) {
+	taken := map[int][]season.Kind{}
+	for l, o := range options {
+		for i, s := range m.uses[l][o] {
+			taken[int(s)] = append(taken[int(s)], m.kinds[l][o][i])
+		}
+	}
+	return func(slot int) ([]season.Kind, bool) {
+		kinds, ok := taken[slot]
+		return kinds, ok
+	}
+}
+
+// seat fills the slots.
+func (w *work) seat(out *Plan) {
+	for i := range w.grid.slots {
+		s := &w.grid.slots[i]
+		out.Slots = append(out.Slots, Slot{Hall: w.req.Halls[s.hall].Place.ID, Date: s.date, Start: w.grid.time(s.from), End: w.grid.time(s.to),
+			Capacity: s.places, Coaches: s.coaches, Kinds: []season.Kind{}, Seats: []Seat{}})
+	}
+	for i := range out.Athletes {
+		a := &out.Athletes[i]
+		for j := range a.Plan.Sessions {
+			x := &a.Plan.Sessions[j]
+			h := w.req.hall(x.Place)
+			if h < 0 {
+				continue
+			}
+			for _, n := range w.grid.touching(h, starts.Minutes(x.Start, false), starts.Minutes(x.End, true)) {
+				s := &out.Slots[n]
+				s.Seats = append(s.Seats, Seat{a.Athlete, x.ID, x.Kind})
+				if !slices.Contains(s.Kinds, x.Kind) {
+					s.Kinds = append(s.Kinds, x.Kind)
+				}
+			}
+		}
+	}
+	for i := range out.Slots {
+		k := out.Slots[i].Kinds
+		slices.SortFunc(k, func(a, b season.Kind) int { return order(a) - order(b) })
+	}
+}
+
+func order(k season.Kind) int { return slices.Index(season.Kinds(), k) }
+
+// leftOut finds who would lift in a hall on a date with the halls alone, and does
+// not.
+func (w *work) leftOut(out *Plan) {
+	for i := range out.Athletes {
+		a := &out.Athletes[i]
+		m := w.members[i]
+		if m.ready.Refused {
+			continue
+		}
+		inHall := map[calendar.Date]bool{}
+		atHome := map[calendar.Date]string{}
+		for j := range a.Plan.Sessions {
+			x := &a.Plan.Sessions[j]
+			if w.req.hall(x.Place) >= 0 {
+				inHall[x.Date] = true
+			} else if x.Kind.Lift() {
+				atHome[x.Date] = x.ID
+			}
+		}
+		for l, o := range w.alone[i].Plan {
+			for n := range m.uses[l][o] {
+				kind := m.kinds[l][o][n]
+				date := m.ready.Model.Days[m.ready.Model.From+l].Date
+				if !kind.Lift() || inHall[date] {
+					continue
+				}
+				x := LeftOut{Athlete: a.Athlete, Date: date, Kind: kind, Home: atHome[date]}
+				x.Text = fmt.Sprintf("%s of %s: no place in the hall, %s", kind, date, w.instead(a.Plan, x))
+				out.LeftOut = append(out.LeftOut, x)
+			}
+		}
+	}
+	slices.SortStableFunc(out.LeftOut, func(a, b LeftOut) int {
+		if c := a.Date.Compare(b.Date); c != 0 {
+			return c
+		}
+		return strings.Compare(a.Athlete, b.Athlete)
+	})
+}
+
+// instead says what an athlete who was left out does.
+func (w *work) instead(p *season.Plan, x LeftOut) string {
+	if x.Home != "" {
+		return "a session at home"
+	}
+	for i := range p.Sessions { // a session of the kind on another date of the days around
+		s := &p.Sessions[i]
+		if s.Kind == x.Kind && w.req.hall(s.Place) >= 0 {
+			if d := s.Date.DaysSince(x.Date); d > -4 && d < 4 {
+				return "one on " + s.Date.String()
+			}
+		}
+	}
+	return "none"
+}
