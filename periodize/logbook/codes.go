@@ -47,6 +47,7 @@ var codes = func() map[string]season.NoteCode {
 	add(season.Why, "progress-lightest", "{set} at most on {date}, too heavy, and nothing lighter can be built: take the easier relative")
 	add(season.Why, "progress-failed-drop", "{set} on {date}, outside a card: down to {next}")
 	add(season.Why, "progress-failed-lightest", "{set} on {date}, outside a card, and nothing lighter can be built: take the easier relative")
+	moreCodes(add)
 	return out
 }()
 
