@@ -83,9 +83,12 @@ func withDay(req *season.Request, s *season.Session, e exercise.Effect) season.R
 		}
 		return next
 	}
-	if s.Start.Before(req.Now) { // told after it was to begin
+	switch {
+	case s.Start.Before(req.Now): // told after it was to begin
 		done.Kind, done.Missed = s.Kind, true
 		next.Log = append(next.Log, done)
+	case next.Now.Before(s.Start):
+		next.Now = s.Start // what lies before it will have been
 	}
 	if e.Hold != nil {
 		next.Athlete.Holds = append(slices.Clone(req.Athlete.Holds), *e.Hold)

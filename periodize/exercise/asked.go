@@ -3,7 +3,6 @@ package exercise
 import (
 	"strings"
 
-	"example.org/weft/calendar"
 	"example.org/weft/load"
 	"example.org/weft/periodize/season"
 )
@@ -118,7 +117,7 @@ func (a *asked) before() {
 			a.say("card-restart", "days", a.gap)
 		}
 	}
-	if until, ok := reducedUntil(h.Illness, d); ok {
+	if until, ok := reducedUntil(h.Illness, s); ok {
 		a.less, a.cut = max(a.less, 1), max(a.cut, 10)
 		a.say("card-after-illness", "date", until)
 	}
@@ -143,32 +142,6 @@ const familiarCards = 6
 // mainBlock is how many dates a main lift is kept at least, and how old a card
 // may be to count at all. Common practice, no source.
 const mainBlock = 42
-
-// ill reports whether a date lies in an illness or on the free date after it.
-func ill(list []Illness, d calendar.Date) bool {
-	for _, x := range list {
-		if !d.Before(x.From) && (x.To.IsZero() || d.DaysSince(x.To) <= 1) {
-			return true
-		}
-	}
-	return false
-}
-
-// reducedUntil is the last date of reduced work: after one whole free date, as
-// many dates as the illness had.
-func reducedUntil(list []Illness, d calendar.Date) (until calendar.Date, ok bool) {
-	for _, x := range list {
-		if x.To.IsZero() {
-			continue
-		}
-		days := x.To.DaysSince(x.From) + 1
-		last := x.To.AddDays(1 + days)
-		if n := d.DaysSince(x.To); n > 1 && n <= 1+days && (!ok || last.After(until)) {
-			until, ok = last, true
-		}
-	}
-	return until, ok
-}
 
 // played is the minutes of the last game of the two dates before or on a date.
 func (a *asked) played() (minutes int, ok bool) {

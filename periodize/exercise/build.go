@@ -104,7 +104,7 @@ func refusals(in *Input) []calendar.Problem {
 	if held(in.Athlete.Holds, d) {
 		add("hold", "on hold until a named clinician clears it", "no session until somebody is named who cleared it")
 	}
-	if ill(in.History.Illness, d) {
+	if ill(in.History.Illness, &in.Session) {
 		add("not-fit", "no session on this date", "wait for a whole free date, then ask again")
 	}
 	if age, ok := in.Athlete.Born.AgeOn(d); ok && age < 12 {
@@ -319,7 +319,7 @@ func (a *asked) why(s *slot, o *option) season.Note {
 		return note("pick-one-side", "side", o.side)
 	case a.keep != nil && a.keep.uses(e.ID):
 		return note("pick-kept")
-	case s.class == classMain && a.mem.mains[e.Pattern].id == e.ID:
+	case s.class == classMain && a.continues(e):
 		return note("pick-continued", "date", a.mem.mains[e.Pattern].since)
 	case s.class == classMain && a.hasRecord(e):
 		return note("pick-maximum")
@@ -331,6 +331,13 @@ func (a *asked) why(s *slot, o *option) season.Note {
 		return note("pick-only")
 	}
 	return note("pick-fits")
+}
+
+// continues reports whether an exercise is the main lift of its pattern in this
+// block.
+func (a *asked) continues(e *entry) bool {
+	m, ok := a.mem.bound(e.Pattern, a.in.Session.Date, a.in.Week.BlockFrom)
+	return ok && m.id == e.ID
 }
 
 // alone reports whether nothing else could stand in a slot.

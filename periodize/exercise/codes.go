@@ -87,6 +87,7 @@ var codes = func() map[string]season.NoteCode {
 	add(why, "day-energy", "energy of 3 or less of 10: one set less, 5 % less load")
 	add(why, "day-both", "little sleep and little energy: 10 % less load")
 	add(why, "day-minutes", "{minutes} minutes today instead of {planned}: the patterns stay, rounds and extras go")
+	add(why, "day-shorter-kind", "held as a trimmed full-body session: a set less on each exercise")
 	add(why, "day-kit", "other kit than planned: the same patterns with what is there")
 	add(finding, "hold-pain", "pain above 5 of 10: no session today; see a clinician")
 	add(finding, "hold-cough", "groin pain when coughing: no session; see a clinician")

@@ -83,12 +83,13 @@ func ExampleBuilder_Today() {
 	}
 	// Output:
 	// 2 x 5 Fast push-up
+	// 2 x 10 Arm swings, standing tall
 	// 2 x 5 Deadlift with one weight between the feet
 	// 2 x 2 x 15 s Short-lever squeeze, ball between the knees, at most 2 of 10 sore
 	// 2 x 10 Shoulder-blade push-up
-	// 3 x 8 Pike push-up
-	// 3 x 15 s Row hold with a towel round the foot
-	// 3 x 20 s Long plank
+	// 2 x 8 Pike push-up
+	// 2 x 8 One-arm row, split stance
+	// 2 x 20 s Long plank
 	// on the wall: modified true
 	// minutes left in the week's plan: 20
 }

@@ -3,6 +3,7 @@ package exercise
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"example.org/weft/calendar"
 	"example.org/weft/load"
@@ -58,8 +59,13 @@ type DoneSet struct {
 	Confirmed bool
 }
 
-// Illness is a spell of illness; To is its last date, unset while it lasts.
-type Illness struct{ From, To calendar.Date }
+// Illness is a spell of illness.
+type Illness struct {
+	From, To calendar.Date // To is its last date, unset while it lasts
+	// Until is when fever and symptoms ended, if somebody noted it. Unset, the
+	// whole date after To has to be free of them.
+	Until time.Time
+}
 
 // Played is how long an athlete was on the field in the game of a date.
 type Played struct {
@@ -127,8 +133,8 @@ func (in *Input) problems(c *compiled) []calendar.Problem {
 		}
 	}
 	for i, x := range h.Illness {
-		if x.From.IsZero() || !x.To.IsZero() && x.To.Before(x.From) {
-			f.add("illness-span", fmt.Sprintf("/history/illness/%d", i), hiddenValue, "it has no first date, or ends before it", "give first and last date")
+		if x.From.IsZero() || !x.To.IsZero() && x.To.Before(x.From) || x.To.IsZero() && !x.Until.IsZero() {
+			f.add("illness-span", fmt.Sprintf("/history/illness/%d", i), hiddenValue, "it has no first date, or ends before it, or only its hour", "give first and last date, and the instant if you know it")
 		}
 	}
 	for i, p := range h.Played {

@@ -99,7 +99,7 @@ func (m *memory) main(it *Item, d, block calendar.Date) {
 	p := Pattern(it.Exercise.Pattern)
 	m.last = p
 	x, ok := m.mains[p]
-	if !ok || x.id != it.ID || !block.IsZero() && x.since.Before(block) || d.DaysSince(x.since) >= mainBlock {
+	if !ok || x.id != it.ID || !block.IsZero() && x.since.Before(block) && !d.Before(block) || d.DaysSince(x.since) >= mainBlock {
 		m.mains[p] = lastMain{id: it.ID, since: d}
 	}
 }

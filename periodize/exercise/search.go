@@ -155,6 +155,9 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	if s.class == classStrength && e.Pattern != SingleLeg && e.Role != Main && e.region != Lower && e.region != Trunk && s.name != slotPull2 {
 		cost += costAccessory
 	}
+	if s.class == classStrength && e.Role == Corrective {
+		cost += costStandIn
+	}
 	if e.Impact == 2 {
 		cost += costLanding
 	}

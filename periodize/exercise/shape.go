@@ -87,6 +87,7 @@ const (
 	costUnknown   = 60   // another one without
 	costUsed      = 40   // used last time; half of it the time before
 	costUnloaded  = 80   // own weight where a load is wanted
+	costStandIn   = 250  // what stands in for strength where nothing can be pulled
 	costChanged   = 120  // not what the written card has
 	costOneSide   = 200
 	costLight     = 200 // a main lift with less than a bar, after a year
@@ -109,6 +110,7 @@ var (
 	pullAcross, pullDown    = []Pattern{PullHorizontal}, []Pattern{PullVertical}
 	pullEither, pullDownOr  = []Pattern{PullHorizontal, PullVertical}, []Pattern{PullVertical, PullHorizontal}
 	pushEither              = []Pattern{PushHorizontal, PushVertical}
+	pushAcross, pushUp      = []Pattern{PushHorizontal}, []Pattern{PushVertical}
 	powerAny, jumpAny       = []Pattern{JumpVertical, JumpLateral, Throw}, []Pattern{JumpVertical, JumpLateral}
 	careLower               = []Pattern{Adduction, Abduction, KneeFlexion, LowerLeg, HipFlexion}
 	careUpper               = []Pattern{ShoulderCare, NeckCare}
@@ -183,6 +185,10 @@ func (a *asked) strength(main Pattern) {
 		trunk, trunk2 = trunk2, nil
 	}
 	pull, pull2 := a.pulls()
+	push, push2 := pushEither, []Pattern(nil)
+	if a.any(pushAcross) && a.any(pushUp) && a.need(Push) > a.sets() {
+		push, push2 = pushAcross, pushUp
+	}
 	short := a.in.Session.Kind == season.PostGame
 	fast := a.emphasis() == emphasisFast
 	if !short {
@@ -200,7 +206,7 @@ func (a *asked) strength(main Pattern) {
 		slot{name: slotCare, class: classCare, patterns: careLower, skip: costCare},
 		slot{name: slotUpCare, class: classCare, patterns: careUpper, skip: costUpCare})
 	a.ws.add(group{name: "Push, pull and trunk", rounds: upper, fewer: costFewer, single: costSingle},
-		needs(slotPush, Push, costPushPull, pushEither), needs(slotPull, Pull, costPushPull, pull), needs(slotTrunk, Trunk, costTrunk, trunk))
+		needs(slotPush, Push, costPushPull, push), needs(slotPull, Pull, costPushPull, pull), needs(slotTrunk, Trunk, costTrunk, trunk))
 	if short || a.in.Exam {
 		return
 	}
@@ -229,7 +235,9 @@ func (a *asked) strength(main Pattern) {
 	add(slotLower2, Lower, costLower, lower, 2*sets, otherPatterns[main]) // beside: jumps and correctives, as halves
 	add(slotPull2, Pull, costPull2, upper, sets, pull2)
 	add(slotTrunk2, Trunk, costTrunk2, upper, 0, trunk2)
-	add(slotPush2, Push, 0, upper, 0, pushEither)
+	if push2 != nil {
+		add(slotPush2, Push, 0, upper, 0, push2)
+	}
 	a.ws.add(second, slots[:n]...)
 }
 

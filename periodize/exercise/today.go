@@ -14,6 +14,9 @@ const (
 	soreSwap     = 7
 	cutSome      = 5 // percent of load
 	cutMore      = 10
+	// shortFull is under how many minutes a full-body session is held as its
+	// shorter kind; the lengths of kinds are those of the rules.
+	shortFull = 35
 )
 
 // Today turns the report of the day into a session, or into none. in is the
@@ -61,6 +64,7 @@ func (b Builder) Today(in Input, written Card, report CheckIn) (Result, error) {
 	if less {
 		say("day-minutes", "minutes", in.Session.Minutes, "planned", planned)
 	}
+	a.shorterKind(eased, less, say)
 	other := false
 	if report.Kit != nil {
 		other = !a.keepsKit(&written)
@@ -129,7 +133,7 @@ func hold(in *Input, r *CheckIn) (Held, bool) {
 	if len(h.Why) > 0 {
 		h.Free = []calendar.Date{d}
 	}
-	if r.Ill || ill(in.History.Illness, d) {
+	if r.Ill || ill(in.History.Illness, &in.Session) {
 		say(false, "hold-ill")
 		h.Free = []calendar.Date{d}
 		if r.Ill {
@@ -222,8 +226,22 @@ func (a *asked) ease(r *CheckIn, say func(string, ...any)) bool {
 		return false
 	}
 	a.cut, a.eased = max(a.cut, cut), cut
-	a.less++
 	return true
+}
+
+// shorterKind makes a trimmed session of a full-size one: by definition the same
+// with one set less on each exercise and no eccentric emphasis. Other kinds just
+// lose a set.
+func (a *asked) shorterKind(eased, less bool, say func(string, ...any)) {
+	s := &a.in.Session
+	full := s.Kind == season.FullBody || s.Kind == season.Eccentric
+	switch {
+	case full && (eased || less && s.Minutes < shortFull):
+		s.Kind = season.Trimmed
+		say("day-shorter-kind")
+	case eased:
+		a.less++
+	}
 }
 
 // barsAny reports whether the card holds an exercise that is ruled out.
