@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -12,6 +13,15 @@ import (
 
 // fill gives the sessions of a plan their exercises: a card each.
 func fill(in *input, plan *season.Plan) (season.Plan, []exercise.Card, error) {
+	club, err := clubOf(in, plan)
+	if err != nil {
+		return season.Plan{}, nil, err
+	}
+	return exercise.Builder{}.Season(*plan, club)
+}
+
+// clubOf is what cards need besides the plan.
+func clubOf(in *input, plan *season.Plan) (exercise.Club, error) {
 	var builder exercise.Builder
 	club := exercise.Club{Athlete: in.request.Athlete, Kits: map[string]exercise.Kit{}}
 	var problems []calendar.Problem
@@ -27,13 +37,18 @@ func fill(in *input, plan *season.Plan) (season.Plan, []exercise.Card, error) {
 		club.Kits[p.ID] = kit
 	}
 	if len(problems) > 0 {
-		return season.Plan{}, nil, &season.InputError{Problems: problems}
+		return exercise.Club{}, &season.InputError{Problems: problems}
 	}
-	return builder.Season(*plan, club)
+	if in.kit != nil {
+		for _, x := range plan.Sessions {
+			club.Kits[x.Place] = *in.kit
+		}
+	}
+	return club, nil
 }
 
 // cards writes the cards of a date.
-func (p *program) cards(in *input, plan *season.Plan, date calendar.Date) ([]byte, error) {
+func (p *program) cards(ctx context.Context, in *input, plan *season.Plan, date calendar.Date) ([]byte, error) {
 	_, all, err := fill(in, plan)
 	if err != nil {
 		return nil, err
@@ -44,9 +59,14 @@ func (p *program) cards(in *input, plan *season.Plan, date calendar.Date) ([]byt
 	s.date(date, s.rows()[date])
 	shown := false
 	for _, c := range all {
-		if c.Date == date {
-			shown = true
+		if c.Date != date {
+			continue
+		}
+		shown = true
+		if in.report == nil {
 			s.card(c)
+		} else if err := p.today(ctx, s, c); err != nil {
+			return nil, err
 		}
 	}
 	if !shown {

@@ -80,7 +80,7 @@ func (p *program) answer(ctx context.Context, opt *options, in *input) (out []by
 		}
 		switch {
 		case !in.card.IsZero():
-			out, err = p.cards(in, plan, in.card)
+			out, err = p.cards(ctx, in, plan, in.card)
 		case opt.cards:
 			var filled season.Plan
 			if filled, _, err = fill(in, plan); err == nil {
