@@ -61,44 +61,6 @@ type group struct {
 	opens  bool
 }
 
-// The stated costs. A missing pattern outweighs everything else together; then
-// come rounds and power, then the fit of each exercise.
-const (
-	costLower     = 40_000
-	costPushPull  = 20_000
-	costTrunk     = 15_000
-	costFewer     = 150
-	costSingle    = 900
-	costPower     = 600
-	costMove      = 150
-	costCare      = 350
-	costUpCare    = 120
-	costLower2    = 300
-	costPull2     = 250
-	costTrunk2    = 200
-	costShort     = 2000 // a second exercise of a region that would stay under its weekly band
-	costNew       = 800  // something new before a game or in exams
-	costLastMain  = 300  // the same lower pattern as last time
-	costOtherMain = 400  // another main lift inside a block
-	costNotMain   = 400  // an accessory exercise as the main lift
-	costAccessory = 15   // an accessory push or pull where a main one could be
-	costLanding   = 10   // a hard landing; each second a sprint is shorter (a keeper's: longer) than it could be
-	costNoMaximum = 1000 // a main lift without a maximum where another of its pattern has one
-	costUnknown   = 60   // another one without
-	costUsed      = 40   // used last time; half of it the time before
-	costUnloaded  = 80   // own weight where a load is wanted
-	costStandIn   = 250  // what stands in for strength where nothing can be pulled
-	costChanged   = 120  // not what the written card has
-	costOneSide   = 200
-	costLight     = 200 // a main lift with less than a bar, after a year
-	costNoRun     = 120 // what stands in for sprints
-	costEasier    = 2   // each step of skill below the athlete's
-	costRole      = 60
-	costTender    = 50
-	costHard      = 50
-	costGentle    = 300 // not the gentle reloading that a complaint asks for
-)
-
 func easyArea(e *entry, lower, hold bool) bool {
 	const low = 1<<12 - 1 // the tissues from the adductors to the foot
 	return e.Role == Easy && (e.loads&low != 0) == lower && e.Hold == hold
