@@ -56,8 +56,12 @@ func Solve(ctx context.Context, p Problem) (*Result, error) {
 	}
 	out.Cost, out.Over = s.total(s.best)
 	out.Proved = s.enough(s.cost, bound)
+	out.Pool = make([][]Column, p.Groups)
 	for g := range s.pool {
 		out.Stats.Columns += len(s.pool[g])
+		for _, c := range s.pool[g] {
+			out.Pool[g] = append(out.Pool[g], *c)
+		}
 	}
 	return out, nil
 }
@@ -267,20 +271,20 @@ func (s *search) relax(n *node, rounds int) (*program, error) {
 		if s.Progress != nil {
 			s.Progress(s.stats, s.cost, n.bound)
 		}
-		// Both are within a thousandth of one: the program over all columns costs
-		// no less than the bound and no more than the program over these.
+		// The program over all columns costs no less than the bound and no more than
+		// the program over these.
 		gap := q.lp.Cost() - float64(n.bound)/s.unit()
 		if s.best != nil && s.enough(s.cost, n.bound) {
 			break
 		}
 		switch {
-		case added > 0 && gap > 1e-3:
+		case added > 0 && gap > s.near():
 			if !better {
 				old = max(old-2, 2)
 			} else {
 				old = smoothOld
 			}
-		case added == 0 && old > 0 && gap > 1e-3:
+		case added == 0 && old > 0 && gap > s.near():
 			old = 0 // the duals themselves, before giving up
 		default:
 			return q, q.lp.Solve()

@@ -45,11 +45,15 @@ type Problem struct {
 	Decisive int
 	// Unit is what the linear program counts as one; 0 is 1.
 	Unit int64
+	// Near is how close bound and linear program have to come at a node; 0 is a
+	// thousandth of Unit.
+	Near int64
 	// Over is the cost of one more than a limit.
 	Over  int64
 	Price Pricer
-	// Known are columns of each group to begin with; may be nil.
+	// Known are columns of each group to begin with, and Start prices; may be nil.
 	Known [][]Column
+	Start []int64
 	// Enough reports whether a cost is proved well enough by a bound; nil asks for
 	// equality.
 	Enough func(cost, bound int64) bool
@@ -72,11 +76,12 @@ const (
 // Result is the best choice found.
 type Result struct {
 	Chosen []Column
-	Cost   int64 // of the columns, without what is over
-	Over   int64 // units above the limits
-	Bound  int64 // no choice has a smaller cost plus Over
-	Prices []int64
-	Proved bool // Enough was satisfied
+	Cost   int64      // of the columns, without what is over
+	Over   int64      // units above the limits
+	Bound  int64      // no choice has a smaller cost plus Over
+	Prices []int64    // of the best bound at the first node
+	Pool   [][]Column // every column that was seen
+	Proved bool       // Enough was satisfied
 	Stats  Stats
 }
 
@@ -86,6 +91,13 @@ type Stats struct {
 }
 
 func (p *Problem) unit() float64 { return float64(max(p.Unit, 1)) }
+
+func (p *Problem) near() float64 {
+	if p.Near > 0 {
+		return float64(p.Near) / p.unit()
+	}
+	return 1e-3
+}
 
 func (p *Problem) enough(cost, bound int64) bool {
 	if p.Enough == nil {

@@ -30,6 +30,7 @@ func (s *search) tree() (int64, []int64, error) {
 		rounds = DefaultRounds
 	}
 	root := &node{fixed: make([][]Fix, s.Groups), bound: math.MinInt64, center: make([]int64, len(s.Limits))}
+	copy(root.center, s.Start)
 	t := &tree{search: s, open: []*node{root}, closed: math.MaxInt64}
 	for len(t.open) > 0 && s.stats.Nodes < nodes {
 		n := t.take()

@@ -67,8 +67,8 @@ func ExamplePlanner_Plan() {
 	// proved 12 points, with the hall alone 0
 	// Mon 16:00: a4 full-body b9 full-body
 	// Thu 16:00: a4 full-body b9 full-body
-	// c2: full-body of 2026-11-16: no place in the hall, a session at home
-	// c2: full-body of 2026-11-19: no place in the hall, a session at home
+	// c2: no place in the hall for the full-body session of 2026-11-16: full-body at home on 2026-11-16
+	// c2: no place in the hall for the full-body session of 2026-11-19: full-body at home on 2026-11-19
 	// hall 2026-11-16: 3 want a place, 2 to a slot: 2 x 65 - 10 = 120 min needed, 60 open
 	// hall 2026-11-19: 3 want a place, 2 to a slot: 2 x 65 - 10 = 120 min needed, 60 open
 }

@@ -55,13 +55,14 @@ type Seat struct {
 	Kind    season.Kind `json:"kind"`
 }
 
-// LeftOut is an athlete who would have had a session in a hall, and has one at home
-// or none.
+// LeftOut is an athlete who would lift in a hall on a date with the halls alone, and
+// has none there within three dates of it: the lift at home that takes its place, if
+// there is one.
 type LeftOut struct {
 	Athlete string        `json:"athlete"`
 	Date    calendar.Date `json:"date"`
 	Kind    season.Kind   `json:"kind"`
-	Home    string        `json:"home,omitempty"` // id of the session at home, "" if there is none
+	Home    string        `json:"home,omitempty"` // id of a session
 	Text    string        `json:"text"`
 }
 

@@ -11,31 +11,68 @@ import (
 // pin can make it worth that.
 const overPoints = 100_000
 
-// search finds the best choice of a plan for each athlete.
+// The work allowed for what decides among plans with equal points.
+const (
+	polishNodes  = 6
+	polishRounds = 60
+)
+
+// search finds the best choice of a plan for each athlete: first by points, with a
+// proof, then again among what is as good, with each slot labelled for one kind.
 func (w *work) search(ctx context.Context) error {
-	known := make([][]columns.Column, len(w.members))
+	p := w.problem()
+	p.Known = make([][]columns.Column, len(w.members))
 	for i := range w.alone {
-		known[i] = []columns.Column{w.alone[i]}
+		p.Known[i] = []columns.Column{w.alone[i]}
 	}
-	nodes := w.planner.Nodes
-	if nodes <= 0 {
-		nodes = DefaultNodes
+	if p.Nodes = w.planner.Nodes; p.Nodes <= 0 {
+		p.Nodes = DefaultNodes
 	}
+	first, err := columns.Solve(ctx, p)
+	if err != nil {
+		return engineError(err)
+	}
+	w.result = first
+	return w.polish(ctx, first)
+}
+
+// polish solves again with labels.
+func (w *work) polish(ctx context.Context, first *columns.Result) error {
+	p := w.problem()
+	p.Nodes, p.Rounds, p.Start, p.Near = polishNodes, polishRounds, first.Prices, nearTies
+	p.Enough = func(cost, bound int64) bool { return cost-bound <= nearTies }
+	x := w.labelsFor(first.Chosen)
+	p.Known = make([][]columns.Column, len(w.members))
+	for i, m := range w.members {
+		p.Known[i] = m.wear(x, first.Pool[i])
+	}
+	next, err := columns.Solve(ctx, p)
+	if err != nil {
+		return engineError(err)
+	}
+	if next.Over > first.Over || points(next) > points(first) {
+		return nil
+	}
+	next.Bound = first.Bound
+	next.Stats.Nodes += first.Stats.Nodes
+	next.Stats.Rounds += first.Stats.Rounds
+	w.result = next
+	return nil
+}
+
+// nearTies is when ties are proved well enough: less than a step of the line.
+const nearTies = 4
+
+func (w *work) problem() columns.Problem {
 	set := w.settings()
-	var err error
-	w.result, err = columns.Solve(ctx, columns.Problem{
+	return columns.Problem{
 		Groups: len(w.members), Limits: w.limits, Decisive: len(w.grid.slots),
-		Unit: starts.Point, Over: overPoints * starts.Point,
-		Known: known, Enough: enough, Workers: w.planner.Workers, Nodes: nodes,
+		Unit: starts.Point, Over: overPoints * starts.Point, Enough: enough, Workers: w.planner.Workers,
 		Price: func(ctx context.Context, g int, prices []int64, fixed []columns.Fix) (columns.Answer, error) {
 			return w.members[g].ask(ctx, prices, fixed, set)
 		},
 		Progress: w.progress,
-	})
-	if err != nil {
-		return engineError(err)
 	}
-	return nil
 }
 
 // enough reports whether no choice has fewer points: ties weigh less than half a

@@ -11,10 +11,10 @@ import (
 // together weigh less than half a point, so that they never outweigh one, and a
 // bound on cost with ties is one on points too.
 //
-// A session in a hall costs an athlete its place in the line of that week, twice,
-// and where the slot is a poor one for it, one that starts farther from its
-// preferred time than the rule start-time allows, what its turn says. A session
-// costs one more, wherever it stands.
+// A session in a hall costs an athlete its place in the line of that week, times
+// the number of athletes, and where the slot is a poor one for it, one that starts
+// farther from its preferred time than the rule start-time allows, what its turn
+// says. Any session costs one more. What is out of kind is in labels.go.
 type ties struct {
 	members []*member
 	first   time.Weekday
@@ -22,11 +22,10 @@ type ties struct {
 	over    int64 // and then divided
 }
 
-// tieBudget is the most that all ties may weigh together, in units of
-// starts.Point.
+// The most that ties of either sort may weigh together.
 const (
-	tieBudget   = starts.Point * 3 / 8
-	labelBudget = starts.Point / 8
+	tieBudget   = starts.Point / 4
+	labelBudget = starts.Point / 4
 )
 
 // newTies finds the scale that keeps the budget. In squads so large that single
@@ -75,7 +74,7 @@ func (t *ties) raw(m *member, d *starts.Day, l, o int) int64 {
 		}
 	}
 	for i := range m.uses[l][o] {
-		out += 2 * int64(inWeek(m.line, week-began, n))
+		out += int64(n * inWeek(m.line, week-began, n))
 		if m.poor[l][o][i] {
 			out += int64(turn(m.number, week, n))
 		}

@@ -98,36 +98,38 @@ func (w *work) seat(out *Plan) {
 
 func order(k season.Kind) int { return slices.Index(season.Kinds(), k) }
 
+// nearDates is how far off a session may stand that takes the place of another.
+const nearDates = 3
+
 // leftOut finds who would lift in a hall on a date with the halls alone, and does
 // not.
 func (w *work) leftOut(out *Plan) {
 	for i := range out.Athletes {
-		a := &out.Athletes[i]
 		m := w.members[i]
 		if m.ready.Refused {
 			continue
 		}
-		inHall := map[calendar.Date]bool{}
-		atHome := map[calendar.Date]string{}
-		for j := range a.Plan.Sessions {
-			x := &a.Plan.Sessions[j]
-			if w.req.hall(x.Place) >= 0 {
-				inHall[x.Date] = true
-			} else if x.Kind.Lift() {
-				atHome[x.Date] = x.ID
+		a := &out.Athletes[i]
+		taken := map[string]bool{} // sessions that stand for another, or for themselves
+		missing := m.missing(w.alone[i].Plan, func(d calendar.Date) bool {
+			at := slices.IndexFunc(a.Plan.Sessions, func(s season.Session) bool { return s.Date == d && w.req.hall(s.Place) >= 0 })
+			if at >= 0 {
+				taken[a.Plan.Sessions[at].ID] = true
 			}
-		}
-		for l, o := range w.alone[i].Plan {
-			for n := range m.uses[l][o] {
-				kind := m.kinds[l][o][n]
-				date := m.ready.Model.Days[m.ready.Model.From+l].Date
-				if !kind.Lift() || inHall[date] {
-					continue
-				}
-				x := LeftOut{Athlete: a.Athlete, Date: date, Kind: kind, Home: atHome[date]}
-				x.Text = fmt.Sprintf("%s of %s: no place in the hall, %s", kind, date, w.instead(a.Plan, x))
-				out.LeftOut = append(out.LeftOut, x)
+			return at >= 0
+		})
+		for _, x := range missing {
+			if s := w.instead(a.Plan, x.Date, taken, false); s != nil {
+				taken[s.ID] = true // in the hall on another date: that is not left out
+				continue
 			}
+			x.Athlete, x.Text = a.Athlete, "none instead"
+			if s := w.instead(a.Plan, x.Date, taken, true); s != nil {
+				taken[s.ID], x.Home = true, s.ID
+				x.Text = fmt.Sprintf("%s at home on %s", s.Kind, s.Date)
+			}
+			x.Text = fmt.Sprintf("no place in the hall for the %s session of %s: %s", x.Kind, x.Date, x.Text)
+			out.LeftOut = append(out.LeftOut, x)
 		}
 	}
 	slices.SortStableFunc(out.LeftOut, func(a, b LeftOut) int {
@@ -138,18 +140,31 @@ func (w *work) leftOut(out *Plan) {
 	})
 }
 
-// instead says what an athlete who was left out does.
-func (w *work) instead(p *season.Plan, x LeftOut) string {
-	if x.Home != "" {
-		return "a session at home"
-	}
-	for i := range p.Sessions { // a session of the kind on another date of the days around
-		s := &p.Sessions[i]
-		if s.Kind == x.Kind && w.req.hall(s.Place) >= 0 {
-			if d := s.Date.DaysSince(x.Date); d > -4 && d < 4 {
-				return "one on " + s.Date.String()
+// missing are the lifts in halls that a choice of options has on dates without one.
+func (m *member) missing(options []int, there func(calendar.Date) bool) []LeftOut {
+	var out []LeftOut
+	for l, o := range options {
+		date := m.ready.Model.Days[m.ready.Model.From+l].Date
+		for _, kind := range m.kinds[l][o] {
+			if kind.Lift() && !there(date) {
+				out = append(out, LeftOut{Date: date, Kind: kind})
 			}
 		}
 	}
-	return "none"
+	return out
+}
+
+// instead is the lift at home, or the one in a hall, nearest to a date, the earlier
+// of equals.
+func (w *work) instead(p *season.Plan, d calendar.Date, taken map[string]bool, home bool) *season.Session {
+	var best *season.Session
+	near := nearDates + 1
+	for i := range p.Sessions {
+		s := &p.Sessions[i]
+		n := s.Date.DaysSince(d)
+		if n = max(n, -n); n < near && s.Kind.Lift() && s.Kind != season.PostGame && !taken[s.ID] && (w.req.hall(s.Place) < 0) == home {
+			best, near = s, n
+		}
+	}
+	return best
 }
