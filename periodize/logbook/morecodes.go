@@ -12,4 +12,14 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Why, "keep-strength", "a heavy strength session in any {dates} dates, to keep maximal strength")
 	add(season.Why, "keep-strength-endurance", "a full-body or eccentric session in any {dates} dates, to keep strength endurance")
 	add(season.Why, "keep-speed", "a primer, or a game played, in any {dates} dates, to keep speed")
+	// Tests.
+	add(season.Question, "question-test", "{test}: {value} on {date} is far from {before} and is not used. Is it right, and in which unit? Confirm or replace {entry}")
+	add(season.Why, "error-own", "{pairs} pairs of the athlete's own repeats")
+	add(season.Finding, "test-higher", "{test}: {from} on {before}, {to} on {date}: higher by more than its noise of {detectable} (typical error {error}; {source})")
+	add(season.Finding, "test-lower", "{test}: {from} on {before}, {to} on {date}: lower by more than its noise of {detectable} (typical error {error}; {source})")
+	add(season.Finding, "test-same", "{test}: {from} on {before}, {to} on {date}: no change, two tests of one athlete mostly differ by as much (typical error {error}, noise {detectable}; {source})")
+	add(season.Finding, "test-unclear", "{test}: {from} on {before}, {to} on {date}: unclear, within its noise of {detectable} (typical error {error}; {source}); test again within a week")
+	add(season.Finding, "test-first", "{test}: {from} on {before}, {to} on {date}: unclear, the second maximum of a lift is higher by practice alone (typical error {error}, noise {detectable}; {source}); test again within a week")
+	add(season.Finding, "test-no-error", "{test}: {from} on {before}, {to} on {date}: unclear, its typical error is not known; {pairs} of {least} pairs of own repeats so far")
+	add(season.Refusal, "test-refused", "no maximal test: under 14, of unknown age, or less than a year of strength training")
 }
