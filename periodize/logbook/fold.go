@@ -135,8 +135,26 @@ func (p *person) link(r *record) (missing *group) {
 	return missing
 }
 
+// byID does not write out what entries say unless it must.
 func byID(a, b *record) int {
-	return cmp.Or(strings.Compare(a.ID, b.ID), strings.Compare(facts(&a.Entry), facts(&b.Entry)))
+	if c := strings.Compare(a.ID, b.ID); c != 0 || a == b {
+		return c
+	}
+	return strings.Compare(facts(&a.Entry), facts(&b.Entry))
+}
+
+func toldFirst(a, b *record) int {
+	if c := told(&a.Entry, &b.Entry); c != 0 {
+		return c
+	}
+	return byID(a, b)
+}
+
+func byTimeAndID(a, b *record) int {
+	if c := byTime(a, b); c != 0 {
+		return c
+	}
+	return byID(a, b)
 }
 
 func byTime(a, b *record) int {
@@ -321,7 +339,9 @@ func (g *group) find() {
 		case 0:
 			g.state = gone
 		case 1:
-			g.state, g.holds = stands, g.records[0]
+			if g.state, g.holds = stands, g.records[0]; g.holds.looped {
+				g.state = disputed
+			}
 		default:
 			g.state = disputed
 		}
@@ -333,7 +353,7 @@ func (g *group) find() {
 			g.state = disputed
 			return
 		}
-		if cmp.Or(told(&r.Entry, &first.Entry), byID(r, first)) < 0 {
+		if toldFirst(r, first) < 0 {
 			first = r
 		}
 	}
@@ -391,6 +411,7 @@ func (p *person) open(v *View) {
 		}
 	}
 	slices.Sort(ids)
+	listed := map[*group]bool{}
 	for _, id := range ids {
 		g := p.groups[id]
 		for _, r := range g.records {
@@ -408,27 +429,34 @@ func (p *person) open(v *View) {
 				v.Questions = append(v.Questions, note("log-target", "id", id, "of", of))
 			}
 		}
-		if g.state != disputed || !p.root(g) {
-			continue
+		if g.state == disputed && !listed[g] && p.root(g) {
+			p.dispute(v, g, listed)
 		}
-		code := "question-clash"
-		if len(g.by) > 0 {
+	}
+}
+
+// dispute lists all that corrections join to a disputed id as one dispute.
+func (p *person) dispute(v *View, g *group, listed map[*group]bool) {
+	d := Dispute{ID: g.id}
+	code := "question-clash"
+	var all []*record
+	for _, part := range p.joined(g) {
+		listed[part] = true
+		if len(part.by) > 0 {
 			code = "question-corrections"
 		}
-		v.Questions = append(v.Questions, about(note(code, "id", id), slices.Concat(g.records, g.by)))
-		d := Dispute{ID: id}
-		for _, part := range p.joined(g) {
-			for _, r := range part.records {
-				if part.state != gone && r.What.Kind().Dated() && !r.shown {
-					d.Entries = append(d.Entries, r.Entry)
-				}
+		for _, r := range part.records {
+			if part.state != gone && r.What.Kind().Dated() && !r.shown {
+				all = append(all, r)
 			}
 		}
-		slices.SortFunc(d.Entries, func(a, b Entry) int {
-			return cmp.Or(cmp.Compare(second(&a), second(&b)), strings.Compare(a.ID, b.ID), strings.Compare(facts(&a), facts(&b)))
-		})
-		v.Disputed = append(v.Disputed, d)
 	}
+	slices.SortFunc(all, byTimeAndID)
+	for _, r := range all {
+		d.Entries = append(d.Entries, r.Entry)
+	}
+	v.Disputed = append(v.Disputed, d)
+	v.Questions = append(v.Questions, about(note(code, "id", g.id), all))
 }
 
 // about names the dates and the session of the entries a note is about.

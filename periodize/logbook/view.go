@@ -26,7 +26,7 @@ type View struct {
 // Dispute is one thing of which different things are told. None of its entries
 // counts, and whether it happened is unknown.
 type Dispute struct {
-	ID      string  // the id first given to it
+	ID      string  // the first of its ids that does not only replace another
 	Entries []Entry // in the order of time
 }
 
