@@ -59,7 +59,7 @@ func (b *Book) around(from, to calendar.Date) block {
 			continue
 		}
 		heavy, primer := b.before(g)
-		when := dayText(g.Date) + " " + b.clock(g.Span.Start)
+		when := dayText(g.Date) + " " + hhmm(b.gameThere(g).start.Clock)
 		if g.DateOnly {
 			when = dayText(g.Date)
 		}
@@ -89,10 +89,10 @@ func (b *Book) before(g calendar.Placed) (heavy, primer string) {
 		}
 		switch {
 		case s.HeavyLowerBody:
-			heavy = fmt.Sprintf("%d h before, %s %s", int(g.Span.Start.Sub(s.End)/time.Hour), weekday(s.Date), b.clock(s.End))
+			heavy = fmt.Sprintf("%d h before, %s %s", int(g.Span.Start.Sub(s.End)/time.Hour), weekday(s.Date), hhmm(b.sessionThere(s).end.Clock))
 		case s.Kind == season.Primer:
 			if next, ok := b.next(s.Start); ok && next.ID == g.ID {
-				primer = weekday(s.Date) + " " + b.clocks(s.Start, s.End)
+				primer = weekday(s.Date) + " " + b.sessionThere(s).clocks()
 			}
 		}
 	}
@@ -109,7 +109,7 @@ func (b *Book) gym(from, to calendar.Date) facts {
 			if s.Date.Before(first) || s.Date.After(last) {
 				continue
 			}
-			x := weekday(s.Date) + " " + b.clock(s.Start) + " " + kindWord(s.Kind)
+			x := weekday(s.Date) + " " + hhmm(b.sessionThere(&s).start.Clock) + " " + kindWord(s.Kind)
 			if w := stateWord(s.State); w != "" {
 				x += " (" + w + ")"
 			}

@@ -10,7 +10,8 @@ import (
 var csvHead = []string{"date", "weekday", "start", "end", "zone", "kind", "what", "minutes", "place", "status", "importance", "id"}
 
 // CSV is the plan as a table for spreadsheets: a row for each session and game,
-// in order of time, times in the plan's zone, lines ended by CRLF (RFC 4180). A
+// in order of time, times as the clock of the
+// named zone shows them, lines ended by CRLF (RFC 4180). A
 // cell that a spreadsheet could take for a formula begins with an apostrophe, so
 // that it stays text. It says nothing about health.
 func (b *Book) CSV() string {
@@ -21,8 +22,9 @@ func (b *Book) CSV() string {
 			switch {
 			case x.session != nil:
 				s := x.session
+				t := b.sessionThere(s)
 				csvRow(&out, []string{
-					d.String(), weekday(d), b.clock(s.Start), b.clock(s.End), b.plan.Zone, "session", kindWord(s.Kind), itoa(s.Minutes), s.Place, stateWord(s.State), "", s.ID,
+					d.String(), weekday(d), hhmm(t.start.Clock), hhmm(t.end.Clock), t.zone, "session", kindWord(s.Kind), itoa(s.Minutes), s.Place, stateWord(s.State), "", s.ID,
 				})
 			case x.game != nil:
 				csvRow(&out, b.csvGame(d, x.game))
@@ -33,7 +35,8 @@ func (b *Book) CSV() string {
 }
 
 func (b *Book) csvGame(d calendar.Date, g *calendar.Placed) []string {
-	start, end := b.clock(g.Span.Start), b.clock(g.Span.End)
+	t := b.gameThere(*g)
+	start, end := hhmm(t.start.Clock), hhmm(t.end.Clock)
 	switch {
 	case g.DateOnly:
 		start, end = "", ""
@@ -41,7 +44,7 @@ func (b *Book) csvGame(d calendar.Date, g *calendar.Placed) []string {
 		end = ""
 	}
 	return []string{
-		d.String(), weekday(d), start, end, b.plan.Zone, "game", b.where(*g), "", "", string(g.Status.Settled()), string(g.Importance.Settled()), g.ID,
+		d.String(), weekday(d), start, end, t.zone, "game", b.where(*g), "", "", string(g.Status.Settled()), string(g.Importance.Settled()), g.ID,
 	}
 }
 

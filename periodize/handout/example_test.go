@@ -26,6 +26,14 @@ const twoWeeks = `{
   ]
 }`
 
+func plan(req *season.Request) *season.Plan {
+	p, err := new(periodize.Planner).Plan(context.Background(), req)
+	if err != nil {
+		fmt.Println(err)
+	}
+	return p
+}
+
 // book plans a request and opens the book of its sheets.
 func book(text string) *handout.Book {
 	req, err := season.ReadRequest(strings.NewReader(text))
@@ -33,12 +41,7 @@ func book(text string) *handout.Book {
 		fmt.Println(err)
 		return nil
 	}
-	plan, err := new(periodize.Planner).Plan(context.Background(), req)
-	if err != nil {
-		fmt.Println(err)
-		return nil
-	}
-	b, err := handout.New(req, plan, handout.Options{Example: true})
+	b, err := handout.New(req, plan(req), handout.Options{Example: true})
 	if err != nil {
 		fmt.Println(err)
 	}

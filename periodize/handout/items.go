@@ -50,12 +50,13 @@ func (b *Book) gameItem(g *calendar.Placed) item {
 	case !g.Active():
 		x.what = "no game"
 	case !g.DateOnly:
-		x.when = b.clocks(g.Span.Start, g.Span.End)
+		t := b.gameThere(*g)
+		x.when = t.clocks()
 		if g.EndAssumed {
 			x.when += "?"
 		}
-		if own := g.Zone.Local(g.Span.Start); own != b.zone.Local(g.Span.Start) {
-			x.note += ", " + hhmm(own.Clock) + " there"
+		if t.other {
+			x.note += ", " + t.note()
 		}
 	}
 	return x
@@ -86,8 +87,12 @@ func (b *Book) eventItem(e calendar.Placed, d calendar.Date) item {
 }
 
 func (b *Book) sessionItem(s *season.Session) item {
-	x := item{at: s.Start, rank: 2, what: kindWord(s.Kind), when: b.clocks(s.Start, s.End), session: s}
+	t := b.sessionThere(s)
+	x := item{at: s.Start, rank: 2, what: kindWord(s.Kind), when: t.clocks(), session: s}
 	var notes []string
+	if t.other {
+		notes = append(notes, t.note())
+	}
 	if s.Place != "" && s.Place != b.usual {
 		notes = append(notes, clip(s.Place, 24))
 	}

@@ -1,6 +1,7 @@
 package handout
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/weft/calendar"
@@ -8,19 +9,20 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// aimWords are the aims that people miss; the small conveniences are none.
-var aimWords = map[string]string{
-	"important-48h":    "no heavy leg work in the 48 h before an important game",
-	"empty-run":        "no pause longer than 3 dates",
-	"week-full-body":   "a full-body session",
-	"second-lift":      "a second lift",
-	"primer-important": "a primer on the day before the game",
-	"primer":           "a primer on the day before the game",
-	"second-full-body": "a second full-body session",
-	"recovery-after":   "recovery on the day after the game",
-	"recovery-count":   "two recovery sessions",
-	"break-session":    "a third full-body session in the break",
-	"lift-run":         "no longer pause without a lift",
+// aims are those that people miss, the dearest first; the small conveniences are
+// none.
+var aims = []struct{ id, word string }{
+	{"important-48h", "no heavy leg work in the 48 h before an important game"},
+	{"empty-run", "no pause longer than 3 dates"},
+	{"week-full-body", "a full-body session"},
+	{"second-lift", "a second lift"},
+	{"break-session", "a third full-body session in the break"},
+	{"primer-important", "a primer on the day before the game"},
+	{"primer", "a primer on the day before the game"},
+	{"second-full-body", "a second full-body session"},
+	{"recovery-after", "recovery on the day after the game"},
+	{"recovery-count", "two recovery sessions"},
+	{"lift-run", "no longer pause without a lift"},
 }
 
 // wayWords are the limits that stand in the way most. What is about health has
@@ -54,21 +56,20 @@ var wayWords = map[string]string{
 // missedIn says which aims of some dates were not kept, the dearest first, and
 // what stood in the way.
 func (b *Book) missedIn(from, to calendar.Date) (out []string) {
-	seen := map[string]bool{}
-	for _, m := range b.plan.Missed {
-		if m.To.Before(from) || m.From.After(to) || aimWords[m.Aim] == "" {
-			continue
-		}
-		if s := b.missText(m); !seen[s] {
-			seen[s] = true
-			out = append(out, s)
+	for _, a := range aims {
+		for _, m := range b.plan.Missed {
+			if m.Aim != a.id || m.To.Before(from) || m.From.After(to) {
+				continue
+			}
+			if s := b.missText(a.word, m); !slices.Contains(out, s) {
+				out = append(out, s)
+			}
 		}
 	}
 	return out
 }
 
-func (b *Book) missText(m season.Missed) string {
-	out := aimWords[m.Aim]
+func (b *Book) missText(out string, m season.Missed) string {
 	if e, ok := b.byID[m.Event]; ok {
 		out += " (" + b.name(e) + ", " + dayText(e.Date) + ")"
 	} else if m.From == m.To {

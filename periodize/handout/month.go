@@ -167,9 +167,9 @@ func (g monthGrid) text(l *lines) {
 		if d.DaysSince(start)%7 == 0 || d == g.b.plan.Period.From || d == g.first {
 			l.line("")
 		}
-		label := pad(weekday(d)+" "+itoa(dayOf(d)), 8)
+		label := pad("  "+weekday(d)+" "+itoa(dayOf(d)), 10)
 		if d == g.b.today {
-			label = pad(weekday(d)+" "+itoa(dayOf(d))+">", 8)
+			label = pad("> "+weekday(d)+" "+itoa(dayOf(d)), 10)
 		}
 		rows := g.b.dateRows(d)
 		if len(rows) == 0 {
@@ -177,10 +177,11 @@ func (g monthGrid) text(l *lines) {
 		}
 		for _, r := range rows {
 			l.hang(label, r)
-			label = pad("", 8)
+			label = pad("", 10)
 		}
 	}
 	l.line("")
+	nowLine(l, g.b.today, g.first, g.last)
 }
 
 // keyBlock explains marks below a grid.

@@ -16,7 +16,7 @@ var palette = []colour{
 	{"shade", "#eef1ef", "#232a2f"}, // ground of heads and of games in a month
 	{"lift", "#0e4f52", "#7cd0cc"},  // sessions
 	{"game", "#8a2b12", "#f3a487"},  // games
-	{"hatch", "#66726f", "#94a19f"}, // shading of breaks, trips, exams
+	{"hatch", "#5d6966", "#94a19f"}, // shading of breaks, trips, exams
 }
 
 // pair is a colour upon another.

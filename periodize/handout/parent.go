@@ -51,7 +51,7 @@ func (b *Book) parentFacts(from, to calendar.Date) facts {
 	for d := from; !d.After(to); d = d.AddDays(1) {
 		t := b.at(d)
 		for _, s := range t.sessions {
-			sessions = append(sessions, weekday(d)+" "+b.clocks(s.Start, s.End))
+			sessions = append(sessions, weekday(d)+" "+b.sessionThere(s).clocks())
 		}
 		for _, g := range t.games {
 			switch {
@@ -59,7 +59,7 @@ func (b *Book) parentFacts(from, to calendar.Date) facts {
 			case g.DateOnly:
 				games = append(games, weekday(d)+" (time open)")
 			default:
-				games = append(games, weekday(d)+" "+b.clock(g.Span.Start))
+				games = append(games, weekday(d)+" "+hhmm(b.gameThere(g).start.Clock))
 			}
 		}
 		for _, e := range t.events {

@@ -42,7 +42,7 @@ func Physio(on calendar.Date, cases ...PhysioCase) (Sheet, error) {
 	}
 	slices.SortStableFunc(rows, func(x, y []string) int { return strings.Compare(x[0], y[0]) })
 	s := books[0].sheet("physio", "For the physiotherapist, "+dayYear(on))
-	s.id.plan, s.who = planList(books), books[0].opt.Club
+	s.id.plan, s.who = planList(books), books[0].squad()
 	const only = "For the physiotherapist only: not for walls, chats or other staff."
 	for part := range slices.Chunk(rows, physioRoom) {
 		s.pages = append(s.pages, page{paragraph(only), table{head: []string{"Athlete", "What is known"}, rows: part}})
@@ -102,4 +102,12 @@ func (c PhysioCase) points(on calendar.Date) (out []string) {
 		out = append(out, upper(clip(n.Text, 300)))
 	}
 	return out
+}
+
+// squad is who a list is about.
+func (b *Book) squad() string {
+	if b.opt.Club == "" {
+		return "all athletes"
+	}
+	return clip(b.opt.Club, 40)
 }

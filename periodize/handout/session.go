@@ -29,7 +29,7 @@ func (b *Book) Session(c exercise.Card) (Sheet, error) {
 	}
 	s := &b.plan.Sessions[i]
 	lead := facts{
-		{"When", fmt.Sprintf("%s, %s, %d min", dayYear(s.Date), b.clocks(s.Start, s.End), c.Minutes)},
+		{"When", strings.TrimSpace(fmt.Sprintf("%s, %s, %d min", dayYear(s.Date), b.sessionThere(s).clocks(), c.Minutes) + " " + b.sessionThere(s).note())},
 		{"Where", clip(s.Place, 60)},
 		{"Before", b.toGame(s)},
 		{"Today", b.became(c)},

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"time"
 
-	"example.org/weft/calendar"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
@@ -115,7 +114,7 @@ func (s *slip) cell(at *time.Time, x *season.Session, place bool) string {
 	}
 	out := dayText(s.b.zone.Local(*at).Date) + " " + s.b.clock(*at)
 	if x != nil && x.Start.Equal(*at) {
-		out = dayText(s.b.zone.Local(x.Start).Date) + " " + s.b.clocks(x.Start, x.End)
+		out = dayText(x.Date) + " " + s.b.sessionThere(x).clocks()
 	}
 	if place && x != nil && x.Place != "" {
 		out += ", " + clip(x.Place, 20)
@@ -249,7 +248,7 @@ func (s *slip) tell(c season.Change) {
 		if s.free[y.Place] == nil && s.taken[y.Place] == nil {
 			s.order = append(s.order, y.Place)
 		}
-		to[y.Place] = append(to[y.Place], dayText(calendar.DateOf(y.Start, s.b.zone))+" "+s.b.clocks(y.Start, y.End))
+		to[y.Place] = append(to[y.Place], dayText(y.Date)+" "+s.b.sessionThere(y).clocks())
 	}
 	note(o, s.free)
 	note(x, s.taken)

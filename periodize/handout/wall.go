@@ -89,8 +89,9 @@ func (b *Book) wallEntries(from, to calendar.Date) (out []WallEntry) {
 		if s.Date.Before(from) || s.Date.After(to) || s.State == season.DoneState {
 			continue
 		}
+		t := b.sessionThere(s)
 		out = append(out, WallEntry{
-			Athlete: Label(b.who()), Date: s.Date, From: b.zone.Local(s.Start).Clock, To: b.zone.Local(s.End).Clock,
+			Athlete: Label(b.who()), Date: s.Date, From: t.start.Clock, To: t.end.Clock,
 			Kind: s.Kind, Place: Label(s.Place), Modified: stateWord(s.State) == "modified",
 		})
 	}

@@ -143,6 +143,14 @@ func (w weekDays) text(l *lines) {
 			label = pad("", 14)
 		}
 	}
+	nowLine(l, w.b.today, w.from, w.to)
+}
+
+// nowLine explains the mark of the date of now, where it stands.
+func nowLine(l *lines, today, from, to calendar.Date) {
+	if !today.IsZero() && !today.Before(from) && !today.After(to) {
+		l.line("> is the date up to which the plan is fixed")
+	}
 }
 
 // shortWhy is the phrase of a reason where its numbers stand beside it already.
