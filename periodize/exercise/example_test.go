@@ -276,3 +276,42 @@ func ExampleCatalogue_ReadProfile() {
 	fmt.Println(err)
 	// Output: /prehab/0: error: "short-copenhagn" - no such exercise in the catalogue; did you mean short-copenhagen?
 }
+
+func ExampleBuilder_Test() {
+	in := exercise.Input{Session: session(season.FullBody, 45, "2026-11-10"), Kit: exercise.Gym(),
+		Athlete: season.Athlete{ID: "b", Born: season.YearMonth{Year: 2013, Month: 4}}}
+	_, err := exercise.Builder{}.Test(in, exercise.TestOrder{Exercise: "goblet-squat", Reps: 3})
+	fmt.Println(err)
+	in.Athlete = adult()
+	in.Athlete.Maxima = []season.Maximum{{Exercise: "back-squat", Grams: 140_000, Kind: "tested", Date: day("2026-09-08")}}
+	card, err := exercise.Builder{}.Test(in, exercise.TestOrder{Exercise: "back-squat", Reps: 3})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, it := range card.Blocks[1].Items {
+		fmt.Println(it.Exercise.Reps, "x", load.Mass(it.Exercise.Load.Grams), it.Exercise.Name)
+	}
+	// Output:
+	// /test: refusal: no maximal testing for beginners; let repetitions rise; or name the adult who answers for it, and why
+	// 3 x 62.5 kg Back squat, lighter
+	// 3 x 87.5 kg Back squat, lighter
+	// 3 x 107.5 kg Back squat, lighter
+	// 3 x 120 kg Back squat
+	// 3 x 125 kg Back squat
+}
+
+func ExampleBuilder_Written() {
+	in, card, err := exercise.Builder{}.Written(invented(2), club(), "2026-09-09")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	result, err := exercise.Builder{}.Today(in, card, exercise.CheckIn{Energy: exercise.Read(2)})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(card.Kind, "then", result.Effect().Kind, "-", result.State())
+	// Output: full-body then trimmed-full-body - eased
+}

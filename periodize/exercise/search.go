@@ -264,13 +264,15 @@ func (ws *workspace) split(fronts []front, minutes int, ms *[maxGroups]int) (cos
 		for m := range row {
 			row[m] = -1
 		}
+		least := int32(-1)
 		for k, c := range fronts[i].best {
-			if c.cost < 0 {
+			if c.cost < 0 || least >= 0 && c.cost >= least { // fewer minutes cost no more
 				continue
 			}
-			for m := k; m < w; m++ {
-				if t := c.cost + next[m-k]; row[m] < 0 || t < row[m] {
-					row[m] = t
+			least = c.cost
+			for m, t := range next[:w-k] {
+				if t += c.cost; row[k+m] < 0 || t < row[k+m] {
+					row[k+m] = t
 				}
 			}
 		}

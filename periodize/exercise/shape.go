@@ -39,6 +39,7 @@ const (
 	slotPrehab  = "prehab"
 	slotWarm    = "warm-up"
 	slotEasy    = "easy piece"
+	slotTest    = "test"
 )
 
 // slot is a place on a card for one exercise.
