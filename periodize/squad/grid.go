@@ -130,16 +130,6 @@ func (r *Request) watching(h *Hall, d calendar.Date, from, to calendar.Clock, mi
 	return n
 }
 
-// find returns the slot of a hall that begins at a minute.
-func (g *grid) find(hall int, from int64) (int, bool) {
-	list := g.byHall[hall]
-	i, ok := slices.BinarySearchFunc(list, from, func(s int, t int64) int { return int(g.slots[s].from - t) })
-	if !ok {
-		return 0, false
-	}
-	return list[i], true
-}
-
 // touching returns the slots of a hall that a span lies in, if only partly.
 func (g *grid) touching(hall int, from, to int64) []int {
 	var out []int

@@ -30,7 +30,9 @@ func check(t interface {
 			t.Errorf("%s has no plan", a.Season.Athlete.ID)
 			continue
 		}
-		points += plan.Cost.Points
+		if points += plan.Cost.Points; plan.Outcome == season.Refused {
+			continue
+		}
 		for _, s := range plan.Sessions {
 			if m, ok := there[s.Place]; ok && s.State != season.DoneState {
 				m[a.Season.Athlete.ID+" "+s.ID] = times{s.Start, s.End}

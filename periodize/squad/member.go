@@ -3,7 +3,6 @@ package squad
 import (
 	"context"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/weft/calendar"
@@ -223,9 +222,6 @@ func (m *member) column(s *layered.Solution) columns.Column {
 	slices.SortFunc(c.Uses, func(a, b columns.Use) int { return a.Row - b.Row })
 	return c
 }
-
-// byID orders athletes.
-func byID(a, b *member) int { return strings.Compare(a.athlete.id(), b.athlete.id()) }
 
 // weekOf is the week of a date, counted from no year in particular.
 func weekOf(d calendar.Date, first time.Weekday) int {

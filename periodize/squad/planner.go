@@ -84,7 +84,7 @@ func (p *Planner) prepare(ctx context.Context, req *Request) (*work, error) {
 		return nil, &season.InputError{Problems: []calendar.Problem{{Code: CodeMissing, Class: calendar.ClassError,
 			Reason: "there is no request", Remedy: "pass a request"}}}
 	}
-	w := &work{planner: p, req: req}
+	w := &work{planner: p}
 	var bad []calendar.Problem
 	for _, x := range req.Validate() {
 		if x.Class == calendar.ClassError || x.Class == calendar.ClassRefusal {
@@ -96,6 +96,8 @@ func (p *Planner) prepare(ctx context.Context, req *Request) (*work, error) {
 	if len(bad) > 0 {
 		return nil, &season.InputError{Problems: bad}
 	}
+	req = req.canonical()
+	w.req = req
 	minors := slices.ContainsFunc(req.Athletes, func(a Athlete) bool { return req.age(&a) < 18 })
 	w.grid = newGrid(req, req.Athletes[0].Season.Athlete.Zone, minors)
 	if n := len(w.grid.slots); n > MaxSlots {
@@ -111,7 +113,6 @@ func (p *Planner) prepare(ctx context.Context, req *Request) (*work, error) {
 	if err != nil {
 		return nil, err
 	}
-	slices.SortStableFunc(w.members, byID)
 	return w, w.lay(ctx)
 }
 

@@ -105,8 +105,5 @@ func DefaultRatios() []Ratio { return []Ratio{{14, protective}, {18, 15}, {0, 20
 // shortMinutes is the shortest slot: the shortest session there is, rounded down.
 const shortMinutes = 20
 
-// sizeOf is the number of dates.
-func (r *Request) days() int { return r.Period.Days() }
-
 // id of an athlete.
 func (a *Athlete) id() string { return a.Season.Athlete.ID }
