@@ -22,4 +22,7 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Finding, "test-first", "{test}: {from} on {before}, {to} on {date}: unclear, the second maximum of a lift is higher by practice alone (typical error {error}, noise {detectable}; {source}); test again within a week")
 	add(season.Finding, "test-no-error", "{test}: {from} on {before}, {to} on {date}: unclear, its typical error is not known; {pairs} of {least} pairs of own repeats so far")
 	add(season.Refusal, "test-refused", "no maximal test: under 14, of unknown age, or less than a year of strength training")
+	// Loads.
+	add(season.Warning, "load-ratio", "the ratio of recent to earlier load is no better than recent load over a constant, and no measure of risk: Lolli et al. 2019, BJSM 53:921-922; Impellizzeri et al. 2020, J Athl Train 55:893-901. Nothing is planned by it")
+	add(season.Why, "load-empty", "a date with nothing planned, nothing in the calendar and nothing told counts as a rest day")
 }
