@@ -254,6 +254,10 @@ func (w *work) questions(p *season.Plan) {
 				season.Values{"event": season.Str(a.ID), "other": season.Str(b.ID)})
 		}
 	}
+	for _, x := range m.Unshown {
+		p.Warnings = append(p.Warnings, season.NewNote("warning-pin-time", season.Subject{Dates: []calendar.Date{x.Date}}, "",
+			season.Values{"date": season.Str(x.Date.String()), "start": season.Str(x.Start.String())}))
+	}
 	p.Warnings = append(p.Warnings, w.inputNotes()...)
 }
 

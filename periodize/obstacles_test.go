@@ -145,9 +145,15 @@ func runsAlike(a, b *season.Request) bool {
 	return true
 }
 
-// without is the request without one limit, if it can be switched off.
+// without is the request without one limit, if it can be switched off. No hours
+// open what is out of reach on a journey.
 func without(req *season.Request, id string) (*season.Request, bool) {
 	if id == "open-hours" {
+		for _, e := range req.Events {
+			if e.Active() && (!e.Zone.Equal(req.Athlete.Zone) || !e.EndZone.IsZero() && !e.EndZone.Equal(e.Zone)) {
+				return nil, false
+			}
+		}
 		return open(req), true
 	}
 	return seasontestValid(req, disabled(id))

@@ -3,6 +3,7 @@ package periodize
 import (
 	"context"
 	"errors"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -14,6 +15,9 @@ import (
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
 )
+
+// privateWords as words: four letters in a row may stand in any digest.
+var privateWords = regexp.MustCompile(`\b(groin|pain)\b`)
 
 // TestTodayInRandomSeasons: whatever a day leads to, what is planned after it
 // keeps the laws, and neither request nor plan handed in is touched. A day as
@@ -61,8 +65,8 @@ func TestTodayInRandomSeasons(t *testing.T) {
 		next.Issued = append(next.Issued, *plan)
 		lawful(t, &next, week.Plan)
 		text := string(jsonOf(t, week.Plan)) + string(jsonOf(t, week.Request))
-		if strings.Contains(text, "groin") || strings.Contains(text, "pain") {
-			t.Fatal("the reason of the day is in the plan")
+		if found := privateWords.FindString(text); found != "" {
+			t.Fatalf("the reason of the day is in the plan: %s", found)
 		}
 		on := func(p *season.Plan) (out []season.Session) {
 			for _, x := range p.Sessions {

@@ -137,7 +137,8 @@ func (w *work) slotAt(date calendar.Date, kind season.Kind, start calendar.Clock
 	m := w.model
 	var best starts.Slot
 	for i, place := range m.PlaceIDs {
-		from := starts.Instant(m.At(&m.Days[date.DayNumber()-m.First], i, start))
+		at, _ := m.At(&m.Days[date.DayNumber()-m.First], i, start)
+		from := starts.Instant(at)
 		for n := m.Usual(kind); n >= min(20, m.Usual(kind)); n -= 5 {
 			s := m.SlotOf(&season.Session{Kind: kind, Start: from, End: from.Add(time.Duration(n) * time.Minute), Place: place})
 			s.Breaches = m.BreachesAt(&s)

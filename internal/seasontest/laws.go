@@ -19,6 +19,9 @@ func Check(planJSON []byte, req *season.Request) []string {
 	c.shape()
 	c.completed()
 	for _, s := range r.sessions {
+		if !s.history {
+			c.stated(s)
+		}
 		if s.forced() {
 			continue
 		}
@@ -264,7 +267,7 @@ func (c *check) room(s *session) {
 			c.say(2, s, "full-body soon after the long trip %s", e.id)
 		}
 	}
-	if !c.open(s) {
+	if !c.open(s) || !c.there(s) {
 		c.say(2, s, "outside open hours of %q or the athlete", s.Place)
 	}
 	least, most := map[string]int{"full-body": 35, "trimmed-full-body": 35, "primer": 30, "recovery": 30, "post-game": 30, "eccentric": 45}[s.Kind],
@@ -303,8 +306,7 @@ func (c *check) lastExam(day int) *event {
 
 // open compares clock times on the wall.
 func (c *check) open(s *session) bool {
-	from, to := clockAt(s.local, s.day), clockAt(s.localTo, s.day)
-	in := func(list []season.Hours) bool {
+	in := func(list []season.Hours, from, to int) bool {
 		covered := make([]bool, 1441) // minutes of the date that are open
 		for _, h := range list {
 			for _, d := range h.Days {
@@ -327,7 +329,8 @@ func (c *check) open(s *session) bool {
 		if p.ID != s.Place {
 			continue
 		}
-		place = len(p.Hours) == 0 && to <= 1440 || in(p.Hours)
+		from, to := clockAt(s.local, s.day), clockAt(s.localTo, s.day)
+		place = from >= 0 && (len(p.Hours) == 0 && to <= 1440 || in(p.Hours, from, to))
 		for _, closed := range p.Closed {
 			if dayNumber(closed.From.String()) <= s.day && s.day <= dayNumber(closed.To.String()) {
 				place = false
@@ -337,9 +340,10 @@ func (c *check) open(s *session) bool {
 	if s.Kind == "post-game" {
 		return place
 	}
-	hours := c.req.Athlete.Hours
+	z, hours := c.zoneAt(s.Start), c.req.Athlete.Hours
+	from, to := clockAt(s.Start.In(z), s.day), clockAt(s.End.In(z), s.day)
 	if len(hours) > 0 {
-		return place && in(hours)
+		return place && in(hours, from, to)
 	}
 	// No hours given: 07:00 to 22:00, for minors on school days from 15:30.
 	first := 7 * 60

@@ -89,8 +89,11 @@ func (c *check) run(day int) (length, at int) {
 	return last - first + 1, day - first
 }
 
-// free: no game, practice or skills starts on the date.
+// free: no game, practice or skills starts on the date, and it is lived.
 func (c *check) free(day int) bool {
+	if c.lost(day) {
+		return false
+	}
 	for _, e := range c.events {
 		if e.day == day && (e.kind == "game" || e.kind == "practice" || e.kind == "skills") {
 			return false

@@ -36,9 +36,10 @@ type session struct {
 	Start, End                   time.Time
 	Minutes                      int
 	Pinned, HeavyLowerBody       bool
+	Local                        *struct{ Zone, Start, End string }
 
 	day            int       // dates since 1970
-	local, localTo time.Time // in the plan's zone
+	local, localTo time.Time // by the clock of the place
 	history        bool      // before the period, from the log
 }
 
@@ -63,6 +64,7 @@ type event struct {
 	blockFrom, blockTo    time.Time
 	longHaul              bool
 	id                    string
+	zone, endZone         *time.Location
 }
 
 // reader holds plan and request in plain rows.
@@ -75,6 +77,10 @@ type reader struct {
 	events   []*event   // by start
 	games    []*event
 	now      time.Time
+
+	visits   []visit
+	trips    []trip
+	journeys []trip // and visits of games: no place at home is in reach
 }
 
 func dayOf(t time.Time) int {
@@ -127,9 +133,26 @@ func read(planJSON []byte, req *season.Request) (*reader, error) {
 		return nil, err
 	}
 	r.from, r.to = dayNumber(r.plan.Period.From), dayNumber(r.plan.Period.To)
+	for i := range req.Events {
+		if e := r.event(&req.Events[i]); e != nil {
+			r.events = append(r.events, e)
+		}
+	}
+	sort.SliceStable(r.events, func(i, j int) bool { return r.events[i].start.Before(r.events[j].start) })
+	for _, e := range r.events {
+		if e.kind == "game" {
+			r.games = append(r.games, e)
+		}
+	}
+	r.where()
 	r.now = req.Now
-	if r.now.IsZero() {
+	if r.now.IsZero() { // the first instant of the period where the athlete is
 		r.now = dayStart(r.from, r.zone)
+		if len(r.visits) > 0 {
+			for r.now = r.now.Add(-27 * time.Hour); r.dayAt(r.now) < r.from; {
+				r.now = r.now.Add(time.Minute)
+			}
+		}
 	}
 	for _, l := range req.Log {
 		z := r.zone
@@ -151,23 +174,13 @@ func read(planJSON []byte, req *season.Request) (*reader, error) {
 		r.sessions = append(r.sessions, s)
 	}
 	sort.SliceStable(r.sessions, func(i, j int) bool { return r.sessions[i].Start.Before(r.sessions[j].Start) })
-	for i := range req.Events {
-		if e := r.event(&req.Events[i]); e != nil {
-			r.events = append(r.events, e)
-		}
-	}
-	sort.SliceStable(r.events, func(i, j int) bool { return r.events[i].start.Before(r.events[j].start) })
-	for _, e := range r.events {
-		if e.kind == "game" {
-			r.games = append(r.games, e)
-		}
-	}
 	return r, nil
 }
 
 func (r *reader) place(s *session) {
-	s.local, s.localTo = s.Start.In(r.zone), s.End.In(r.zone)
-	s.day = dayOf(s.local)
+	z := r.clockOf(s)
+	s.local, s.localTo = s.Start.In(z), s.End.In(z)
+	s.day = r.dayAt(s.Start)
 }
 
 func (r *reader) usual(kind string) int {
@@ -201,7 +214,7 @@ func (r *reader) event(e *calendar.Event) *event {
 	if !e.EndZone.IsZero() {
 		endZone = e.EndZone.Location()
 	}
-	out := &event{id: e.ID, kind: string(e.Kind), dateOnly: e.DateOnly, ifNecessary: e.Status == calendar.IfNecessary}
+	out := &event{zone: zone, endZone: endZone, id: e.ID, kind: string(e.Kind), dateOnly: e.DateOnly, ifNecessary: e.Status == calendar.IfNecessary}
 	day := dayNumber(e.Start.Date.String())
 	switch {
 	case e.DateOnly && e.Kind == calendar.Game:
@@ -227,7 +240,7 @@ func (r *reader) event(e *calendar.Event) *event {
 		}
 	}
 	out.day = dayOf(out.start.In(zone))
-	out.endClock = clockAt(out.end.In(endZone), out.day)
+	out.endClock = clockAt(out.end.In(endZone), min(out.day, dayOf(out.end.In(endZone))))
 	if e.Kind == calendar.Travel {
 		_, a := out.end.In(zone).Zone()
 		_, b := out.end.In(endZone).Zone()

@@ -90,6 +90,7 @@ func Request(t *rapid.T, o Options) *season.Request {
 	m.places()
 	m.games()
 	m.others()
+	m.journey()
 	if !o.Plain {
 		m.holds()
 		m.history()

@@ -180,6 +180,8 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 		switch {
 		case p.None:
 			found = nil
+		case p.Start != nil && p.Kind != "" && !m.shown(d, p):
+			m.Unshown = append(m.Unshown, p)
 		case p.Start != nil && p.Kind != "":
 			if s, ok := m.pinned(d, p); ok {
 				fixed = append(fixed, s)
@@ -323,22 +325,33 @@ func (m *Model) pinned(d *Day, p season.Pin) (Slot, bool) {
 	if d.Exam {
 		usual = min(usual, m.Set.Value("exam-minutes"))
 	}
-	s := Slot{Kind: p.Kind, Forced: true, Pinned: true}
-	for i, id := range m.PlaceIDs {
-		if id == p.Place {
-			s.Place = i
-		}
-	}
-	s.From = m.At(d, s.Place, *p.Start)
+	s := Slot{Kind: p.Kind, Forced: true, Pinned: true, Place: m.placeNumber(p.Place)}
+	s.From, _ = m.At(d, s.Place, *p.Start)
 	if _, _, tight, _ := m.between(s.From); tight && p.Kind == season.Recovery {
 		usual = min(usual, m.Set.Value("between-games-recovery"))
 	}
 	s.To = s.From + int64(usual)
-	if s.From < m.Now {
-		return s, false // the past cannot be pinned
+	if s.From < m.Now || d.From >= d.To {
+		return s, false // neither the past can be pinned nor a date that the clock skips
 	}
 	m.clocks(&s)
 	return s, true
+}
+
+// shown reports whether the clock at the place of a pin shows its start.
+func (m *Model) shown(d *Day, p season.Pin) bool {
+	_, ok := m.At(d, m.placeNumber(p.Place), *p.Start)
+	return ok
+}
+
+// placeNumber is the index of a place, 0 of one that is not named.
+func (m *Model) placeNumber(id string) int {
+	for i, x := range m.PlaceIDs {
+		if x == id {
+			return i
+		}
+	}
+	return 0
 }
 
 // Crowded returns a problem for each date with more logged, issued or pinned

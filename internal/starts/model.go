@@ -26,6 +26,7 @@ type Model struct {
 	Choices   []Choices
 	Reference []Slot // sessions of the plan issued before, from now on
 	HasIssued bool
+	Unshown   []season.Pin // pins whose start no clock shows on their date
 	NoTies    bool // points alone decide: for counting plans
 }
 

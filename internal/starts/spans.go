@@ -33,16 +33,16 @@ func clockIn(z calendar.Zone, d *Day, c calendar.Clock) int64 {
 }
 
 // At is the instant at which the clock at a place shows a time of a date: of a
-// date that comes twice, the first at which the athlete is there.
-func (f *Facts) At(d *Day, place int, c calendar.Clock) int64 {
-	if len(f.stays) > 1 {
-		for _, p := range f.pieces(d) {
-			if at := clockIn(f.zoneOf(place, p.from), d, c); p.from <= at && at < p.to {
-				return at
-			}
+// date that comes twice, the first at which the athlete is there. ok is false if
+// it never does; then it is the nearest instant of the date.
+func (f *Facts) At(d *Day, place int, c calendar.Clock) (at int64, ok bool) {
+	for _, p := range f.pieces(d) {
+		at = clockIn(f.zoneOf(place, p.from), d, c)
+		if p.from <= at && at < p.to {
+			return at, true
 		}
 	}
-	return clockIn(f.zoneOf(place, d.From), d, c)
+	return max(d.From, min(at, d.To-1)), false
 }
 
 // athleteSpans returns the athlete's hours of a date, in order.

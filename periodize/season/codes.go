@@ -68,6 +68,7 @@ var codes = func() map[string]NoteCode {
 	add(Question, "question-way-back", "{event} leads elsewhere and no trip home from there is known: the athlete is taken to be at home after it. When is the trip home?")
 	add(Question, "question-input", "{text}")
 	add(Warning, "warning-input", "{text}")
+	add(Warning, "warning-pin-time", "the pin of {date} at {start} is not used: where the athlete is then, no clock shows that time on that date")
 	// Why a session of the plan issued before does not stand.
 	add(Why, "cause-limit", "as issued it would now break {rule} ({event})")
 	add(Why, "cause-limit-alone", "as issued it would now break {rule}")

@@ -14,7 +14,7 @@ const Schema = 1
 type Request struct {
 	Schema  int
 	Period  Period
-	Now     time.Time // what starts before it is past; zero: the first instant of Period.From in the athlete's zone
+	Now     time.Time // what starts before it is past; zero: the first instant of Period.From where the athlete is
 	Athlete Athlete
 	Events  []calendar.Event
 	Places  []Place // none: one place, always open, with ordinary kit
