@@ -127,7 +127,7 @@ func fold(s string) string {
 
 // header finds the columns in the first row, which it takes off.
 func (t *table) header(columns map[string]string, strict bool) bool {
-	ours := Columns()
+	ours, before := Columns(), t.fatal
 	t.at = map[string]int{}
 	if len(t.rows) == 0 {
 		t.fail(0, CodeMissing, "", "", "the table is empty, not even a row of column names", "name the columns in the first row: "+strings.Join(ours[:4], ", ")+" ...")
@@ -170,7 +170,7 @@ func (t *table) header(columns map[string]string, strict bool) bool {
 		t.fail(head.line, CodeColumn, "kind", "", "the table has no column kind", "add it: each row says whether it is a session, a set, a game ...")
 		return false
 	}
-	return t.fatal == 0
+	return t.fatal == before
 }
 
 // filled reports whether any row has something in a column.
