@@ -1,0 +1,192 @@
+package logbook
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/weft/calendar"
+	"example.org/weft/load"
+	"example.org/weft/periodize/season"
+)
+
+// Numbers of body mass. Common practice, no source.
+const (
+	massWeighings = 3   // that a week needs to be compared
+	massWeeks     = 2   // in a row that a finding needs: one may be fluid or a scale
+	massHalf      = 500 // share of a gain in thousandths below which it is told
+	massAdult     = 18
+)
+
+// MassOptions say what body mass is compared with.
+type MassOptions struct {
+	Today calendar.Date // unset: the date of the newest entry
+	Born  season.YearMonth
+	Off   season.Period // the off-season; unset: no gain is told
+	Week  *time.Weekday // first day of a week; nil is Monday
+}
+
+// MassWeek is the mean body mass of a week.
+type MassWeek struct {
+	From      calendar.Date
+	Mean      load.Mass
+	Weighings int // dates with one; fewer than three are not compared
+}
+
+// MassPicture is an athlete's body mass by week. It is health data: it goes to
+// the athlete and whom they show it to, never on a wall. It sets nothing to
+// reach.
+type MassPicture struct {
+	Weeks []MassWeek // those with a weighing, oldest first
+	// Gain is what the last week of the off-season was above its first, and Kept
+	// the part of it, in thousandths, that the newest week is above that first one:
+	// over 1000 is more, below 0 less than before. Not told for a gain within 2 %,
+	// which may be fluid (ACSM 2007, MSSE 39:377-390, seen), nor for minors.
+	Gain Maybe[load.Mass]
+	Kept Maybe[int]
+	// Findings say, for adults alone, that two weeks in a row lie more than 2 % from
+	// the last week of the off-season, or that less than half of the gain is left.
+	Findings []season.Note
+}
+
+// BodyMass draws the body mass of an adult. ok is false for minors and for an
+// unknown age: see [View.ProtectedBodyMass].
+func (v View) BodyMass(o MassOptions) (p MassPicture, ok bool) {
+	o.Today = Setting{Today: o.Today}.settled(&v).Today
+	if age, known := o.Born.AgeOn(o.Today); !known || age < massAdult {
+		return MassPicture{}, false
+	}
+	p = v.massWeeks(&o)
+	p.compare(&o)
+	return p, true
+}
+
+// ProtectedMass is the body mass of a minor, or of somebody of unknown age. It
+// shows itself to nobody: printed or written as JSON it is "(private)", so that no
+// sheet for a wall, a coach or a squad can hold it. Only a clinician or guardian
+// is handed the weeks, without gain, findings or anything to reach.
+type ProtectedMass struct {
+	weeks func() []MassWeek // a function, as printing looks into fields
+}
+
+// Audience is who may read protected values.
+type Audience string
+
+// The audiences. There is none for coaches, walls or other athletes.
+const (
+	ForClinician Audience = "clinician"
+	ForGuardian  Audience = "guardian"
+)
+
+// ProtectedBodyMass keeps the body mass of an athlete of any age for the
+// protected audiences alone.
+func (v View) ProtectedBodyMass(o MassOptions) ProtectedMass {
+	o.Today = Setting{Today: o.Today}.settled(&v).Today
+	weeks := v.massWeeks(&o).Weeks
+	return ProtectedMass{func() []MassWeek { return slices.Clone(weeks) }}
+}
+
+// For hands the weeks to an audience. ok is false for any other than those named.
+func (p ProtectedMass) For(who Audience) (weeks []MassWeek, ok bool) {
+	if who != ForClinician && who != ForGuardian || p.weeks == nil {
+		return nil, false
+	}
+	return p.weeks(), true
+}
+
+// String is always "(private)".
+func (ProtectedMass) String() string { return hidden }
+
+// Format writes "(private)", whatever is asked for.
+func (ProtectedMass) Format(f fmt.State, _ rune) { _, _ = f.Write([]byte(hidden)) }
+
+// MarshalText writes "(private)".
+func (ProtectedMass) MarshalText() ([]byte, error) { return []byte(hidden), nil }
+
+// massWeeks are the means of the weeks with a weighing, up to today. Of several
+// weighings on one date the first counts, as mornings are compared with mornings.
+func (v View) massWeeks(o *MassOptions) (p MassPicture) {
+	first := time.Monday
+	if o.Week != nil {
+		first = *o.Week
+	}
+	var week [7]load.BodyMass
+	var from calendar.Date
+	flush := func() {
+		if mean, n, ok := load.WeeklyBodyMass(week); ok && !from.IsZero() {
+			p.Weeks = append(p.Weeks, MassWeek{from, mean, n})
+		}
+		week = [7]load.BodyMass{}
+	}
+	for i := range v.Entries {
+		e := &v.Entries[i]
+		m, ok := e.What.(BodyMass)
+		d := e.Date()
+		if !ok || d.After(o.Today) {
+			continue
+		}
+		if w := calendar.WeekStart(d, first); w != from {
+			flush()
+			from = w
+		}
+		if k := d.DaysSince(from); !week[k].Known {
+			week[k] = load.BodyMass{Mass: m.Mass, Known: true}
+		}
+	}
+	flush()
+	return p
+}
+
+// compare tells gain and findings.
+func (p *MassPicture) compare(o *MassOptions) {
+	if o.Off.Days() == 0 {
+		return
+	}
+	var low, high, newest *MassWeek // first and last week of the off-season, and the newest
+	var since []*MassWeek           // weeks after it
+	for i := range p.Weeks {
+		w := &p.Weeks[i]
+		switch {
+		case w.Weighings < massWeighings:
+			continue
+		case o.Off.Contains(w.From):
+			if low == nil {
+				low = w
+			}
+			high = w
+		case w.From.After(o.Off.To):
+			since, newest = append(since, w), w
+		}
+	}
+	if high == nil || newest == nil {
+		return
+	}
+	if gain := high.Mean - low.Mean; gain > 0 {
+		if fluid, ok := load.WithinHydration(low.Mean, high.Mean); ok && !fluid {
+			p.Gain, p.Kept = Told(gain), Told(int(int64(newest.Mean-low.Mean)*1000/int64(gain)))
+		}
+	}
+	if n := len(since); n >= massWeeks {
+		below, above := true, true
+		for _, w := range since[n-massWeeks:] {
+			fluid, ok := load.WithinHydration(high.Mean, w.Mean)
+			below, above = below && ok && !fluid && w.Mean < high.Mean, above && ok && !fluid && w.Mean > high.Mean
+		}
+		switch {
+		case below && p.Kept.Known && p.Kept.Value < massHalf:
+			p.tell("mass-gain", newest.From)
+		case below:
+			p.tell("mass-below", newest.From)
+		case above:
+			p.tell("mass-above", newest.From)
+		}
+	}
+}
+
+// tell adds a finding. It has no value in it: whoever may see the picture sees it
+// there.
+func (p *MassPicture) tell(code string, week calendar.Date) {
+	n := note(code, "week", week)
+	n.Subject.Dates = []calendar.Date{week}
+	p.Findings = append(p.Findings, n)
+}
