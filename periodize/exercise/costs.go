@@ -119,6 +119,12 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	if e.Eccentric && kind != season.Eccentric {
 		cost += costHard
 	}
+	if s.class == classStrength && kind == season.Eccentric && e.region == Lower && !e.Eccentric {
+		cost += costRole
+		if e.Hold {
+			cost += costRole
+		}
+	}
 	if s.class == classCare && a.bar.gentle != 0 && e.gentle&a.bar.gentle == 0 && s.name == slotCare {
 		cost += costGentle
 	}

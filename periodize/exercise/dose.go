@@ -28,6 +28,10 @@ const (
 	restSprint   = 75
 	changeSides  = 5
 	changePlace  = 60 // to the next block
+
+	// primerLeft is the reserve in a primer: with two left, two sets of a
+	// lower-body exercise would be heavy lower-body work.
+	primerLeft = 4
 )
 
 // mainReps is the band of repetitions of a main lift by training age: under a
@@ -73,7 +77,7 @@ func (a *asked) doseOf(e *entry, class class) dose {
 	case classStrength:
 		d.reps, d.rest = 8, restStrength
 		if a.in.Session.Kind == season.Primer {
-			d.reps = 5
+			d.reps, d.left = 5, primerLeft
 		}
 		if e.Reps > 0 && (a.in.Session.Kind != season.Primer || e.Reps < d.reps) {
 			d.reps = e.Reps

@@ -169,6 +169,9 @@ func checkItem(t *rapid.T, in exercise.Input, c exercise.Card, it exercise.Item)
 		if x.Heavy {
 			t.Fatalf("%s in a %s session", x.ID, c.Kind)
 		}
+		if x.Pattern.Region() == exercise.Lower && it.Left >= 0 && it.Left <= 2 { // effort of 8 or more
+			t.Fatalf("%s with %d left in a %s session", x.ID, it.Left, c.Kind)
+		}
 	}
 }
 

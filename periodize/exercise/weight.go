@@ -129,6 +129,8 @@ func effortOf(left int) string {
 		return "a weight you could lift 2 more times"
 	case 3:
 		return "a weight you could lift 3 more times"
+	case 4:
+		return "a weight you could lift 4 more times"
 	}
 	return "a weight you could lift " + strconv.Itoa(left) + " more times"
 }
@@ -139,6 +141,8 @@ func leave(left int) string {
 		return "leave 2 repetitions"
 	case 3:
 		return "leave 3 repetitions"
+	case 4:
+		return "leave 4 repetitions"
 	}
 	return "leave " + strconv.Itoa(left) + " repetitions"
 }
