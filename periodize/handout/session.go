@@ -118,15 +118,17 @@ func (c cardBlock) running() bool { return c.Rounds == 0 }
 // high is about how many millimetres a block takes in print.
 func (c cardBlock) high() int {
 	if c.running() {
-		return 11 + 5*(1+len(c.inline())/95)
+		return 11 + 5*(1+len(c.inline())/90)
 	}
 	out := 11
 	for _, it := range c.Items {
 		switch {
 		case c.boxes(it) == 0:
-			out += 7
-		case it.Exercise.Load != nil && it.Exercise.Evidence != nil:
-			out += 14 + 4*(len(it.Exercise.Evidence.Text)/160)
+			out += 8
+		case c.evidence(it) != "":
+			out += 14 + 4*(len(c.evidence(it))/150)
+		case len(exerciseName(it.Exercise)+dose(it.Exercise)) > 28 || len(weight(it.Exercise)) > 24:
+			out += 12
 		default:
 			out += 10
 		}
@@ -155,6 +157,22 @@ func loaded(it exercise.Item) bool {
 	return known || it.Exercise.Load != nil
 }
 
+// counted is what a box asks for.
+func counted(it exercise.Item) string {
+	if r := it.Exercise.Reps; strings.HasSuffix(r, " s") || strings.HasSuffix(r, " min") {
+		return "done"
+	}
+	return "reps"
+}
+
+// evidence is what the load of a work set rests on, "" where there is none.
+func (c cardBlock) evidence(it exercise.Item) string {
+	if x := it.Exercise; x.Load != nil && x.Evidence != nil && it.Slot != rampSlot {
+		return x.Evidence.Text
+	}
+	return ""
+}
+
 // inline is a block in one paragraph.
 func (c cardBlock) inline() string {
 	var parts []string
@@ -164,6 +182,9 @@ func (c cardBlock) inline() string {
 			s += ", " + w
 		}
 		parts = append(parts, s)
+	}
+	if len(parts) == 0 {
+		return "At your own pace."
 	}
 	return strings.Join(parts, "; ") + "."
 }
@@ -194,10 +215,10 @@ func (c cardBlock) html(m *markup) {
 		m.close("p")
 		m.el("p", weight(x), "class", "load")
 		if n := c.boxes(it); n > 0 {
-			setBoxes(m, n, loaded(it))
+			setBoxes(m, n, loaded(it), counted(it))
 		}
-		if x.Load != nil && x.Evidence != nil {
-			m.el("p", x.Evidence.Text, "class", "why")
+		if e := c.evidence(it); e != "" {
+			m.el("p", e, "class", "why")
 		}
 		m.close("div")
 		m.line()
@@ -206,7 +227,7 @@ func (c cardBlock) html(m *markup) {
 }
 
 // setBoxes are the empty boxes of an exercise.
-func setBoxes(m *markup, n int, loaded bool) {
+func setBoxes(m *markup, n int, loaded bool, what string) {
 	m.open("p", "class", "boxes", "aria-hidden", "true")
 	for i := range n {
 		m.open("span", "class", "setbox")
@@ -214,7 +235,7 @@ func setBoxes(m *markup, n int, loaded bool) {
 		if loaded {
 			m.el("i", "kg")
 		}
-		m.el("i", "reps")
+		m.el("i", what)
 		m.close("span")
 	}
 	m.close("p")
@@ -230,8 +251,8 @@ func (c cardBlock) text(l *lines) {
 	for _, it := range c.Items {
 		x := it.Exercise
 		l.hang("  "+pad(clip(exerciseName(x), 36), 36)+" "+pad(clip(dose(x), 12), 12)+" ", weight(x))
-		if x.Load != nil && x.Evidence != nil {
-			l.hang("      ", x.Evidence.Text)
+		if e := c.evidence(it); e != "" {
+			l.hang("      ", e)
 		}
 		var boxes []string
 		for i := range c.boxes(it) {

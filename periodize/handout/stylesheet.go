@@ -62,7 +62,7 @@ const weekStyle = `
 .weft .row .mark{width:9px;height:14px;vertical-align:-2px}
 .weft .tickbox{width:5mm;height:5mm;border:1.2px solid var(--weft-ink);justify-self:end}
 @media screen and (max-width:640px){.weft .day{grid-template-columns:12mm 1fr;min-height:0}.weft .row{grid-template-columns:1fr 6mm}.weft .row .when,.weft .row .what,.weft .row .note{grid-column:1}.weft .row .tickbox{grid-column:2;grid-row:1/4}}
-@media print{.weft .day{min-height:25mm}}
+@media print{.weft .day{min-height:25mm}.weft .close .day{min-height:17mm;padding:1.6mm 0}}
 `
 
 const cardStyle = `

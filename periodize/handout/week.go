@@ -19,12 +19,39 @@ func (b *Book) Week(in calendar.Date) (Sheet, error) {
 	if p, ok := b.refused(); ok {
 		return b.sheet("week", title, p), nil
 	}
-	p := page{paragraph(b.sums(from, to)), weekDays{b, from, to}}
-	if missed := b.missedIn(from, to); len(missed) > 0 {
-		p = append(p, heading("Not possible this week"), more(missed, 4))
+	missed := more(b.missedIn(from, to), 4)
+	room := weekRoom[b.opt.Paper] - 6*len(missed)
+	var end page
+	if len(missed) > 0 {
+		end = page{heading("Not possible this week"), missed}
 	}
-	return b.sheet("week", title, append(p, b.kindKey(from, to))), nil
+	end = append(end, b.kindKey(from, to))
+	days := weekDays{b: b, from: from, to: to, high: dayHigh}
+	if days.height() > room {
+		days.high = dayLow
+	}
+	pages := []page{{paragraph(b.sums(from, to))}}
+	for _, part := range days.split(room) {
+		if last := len(pages) - 1; last == 0 && len(pages[0]) == 1 {
+			pages[0] = append(pages[0], part)
+			continue
+		}
+		pages = append(pages, page{part})
+	}
+	pages[len(pages)-1] = append(pages[len(pages)-1], end...)
+	return b.sheet("week", title, pages...), nil
 }
+
+// weekRoom is the height that a page has for dates, in millimetres: the rest is
+// head, sums, key and foot. Measured in print.
+var weekRoom = [...]int{A4: 200, Letter: 182}
+
+// The least height of a date in print: easy on the eye, and where that is too
+// much.
+const (
+	dayHigh = 25
+	dayLow  = 17
+)
 
 // Weeks are the first dates of the plan in each of its weeks.
 func (b *Book) Weeks() []calendar.Date {
@@ -41,10 +68,51 @@ func (b *Book) Weeks() []calendar.Date {
 type weekDays struct {
 	b        *Book
 	from, to calendar.Date
+	high     int // of a date at least
+}
+
+// dayHeight is about how many millimetres a date takes in print.
+func (w weekDays) dayHeight(d calendar.Date) int {
+	out := 7
+	for _, x := range w.b.items(d) {
+		out += 6
+		if x.session != nil && (x.note != "" || len(w.b.reason(x)) > 62) {
+			out += 5
+		}
+		out += 5 * (len(x.note) / 48)
+	}
+	return max(out, w.high)
+}
+
+func (w weekDays) height() (sum int) {
+	for d := w.from; !d.After(w.to); d = d.AddDays(1) {
+		sum += w.dayHeight(d)
+	}
+	return sum
+}
+
+// split parts the dates so that each part fits on a page.
+func (w weekDays) split(room int) (out []weekDays) {
+	part, sum := w, 0
+	for d := w.from; !d.After(w.to); d = d.AddDays(1) {
+		h := w.dayHeight(d)
+		if sum > 0 && sum+h > room {
+			part.to = d.AddDays(-1)
+			out = append(out, part)
+			part, sum = w, 0
+			part.from = d
+		}
+		sum += h
+	}
+	return append(out, part)
 }
 
 func (w weekDays) html(m *markup) {
-	m.open("div", "class", "days")
+	class := "days"
+	if w.high == dayLow {
+		class = "days close"
+	}
+	m.open("div", "class", class)
 	for d := w.from; !d.After(w.to); d = d.AddDays(1) {
 		items := w.b.items(d)
 		class := "day"
