@@ -138,6 +138,13 @@ func (m *member) wear(x labels, known []columns.Column) []columns.Column {
 		}
 	}
 	m.asked = nil
+	if m.issued != nil && m.issued.column != nil {
+		c := *m.issued.column
+		for l, o := range c.Plan {
+			c.Cost += x.cost(m, l, o)
+		}
+		m.issued.column = &c
+	}
 	return out
 }
 

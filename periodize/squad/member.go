@@ -44,6 +44,7 @@ type member struct {
 	priced [][]int64
 	asked  [][]int64 // costs of the last solve, and its answer
 	answer columns.Answer
+	issued *issuedPlan // nil if the athlete may be moved freely
 }
 
 // rulesFor are the squad's rules for one athlete.
@@ -158,17 +159,22 @@ func (m *member) ask(ctx context.Context, prices []int64, fixed []columns.Fix, s
 	for _, f := range fixed {
 		m.demand(f)
 	}
-	if m.asked != nil && equalRows(m.asked, m.priced) {
-		return m.answer, nil
+	if m.asked == nil || !equalRows(m.asked, m.priced) {
+		s, err := m.solver.Solve(ctx, m.ready.Compiled, m.priced, set)
+		if err != nil {
+			return columns.Answer{}, err
+		}
+		m.remember(s)
 	}
-	s, err := m.solver.Solve(ctx, m.ready.Compiled, m.priced, set)
-	if err != nil {
-		return columns.Answer{}, err
-	}
-	answer := columns.Answer{None: s.Status == layered.Infeasible}
-	if !answer.None {
-		answer.Bound = s.Bound - m.broken*starts.Broken
-		answer.Columns = []columns.Column{m.column(s)}
+	return m.weigh(m.answer, prices, fixed), nil
+}
+
+// remember keeps the answer of the last solve: late in a search most prices stay.
+func (m *member) remember(s *layered.Solution) {
+	m.answer = columns.Answer{None: s.Status == layered.Infeasible}
+	if !m.answer.None {
+		m.answer.Bound = s.Bound - m.broken*starts.Broken
+		m.answer.Columns = []columns.Column{m.column(s)}
 	}
 	if m.asked == nil {
 		m.asked = make([][]int64, len(m.priced))
@@ -176,11 +182,7 @@ func (m *member) ask(ctx context.Context, prices []int64, fixed []columns.Fix, s
 			m.asked[l] = make([]int64, len(m.priced[l]))
 		}
 	}
-	for l := range m.priced {
-		copy(m.asked[l], m.priced[l])
-	}
-	m.answer = answer
-	return answer, nil
+	copyRows(m.asked, m.priced)
 }
 
 func equalRows(a, b [][]int64) bool {

@@ -16,12 +16,13 @@ type Plan struct {
 	Zone     string             `json:"zone"`
 	Proof    season.Proof       `json:"proof"` // of Points: "proved" if Gap is 0
 	Points   int64              `json:"points"`
-	Bound    int64              `json:"bound"` // no plan of the squad has fewer points
+	Bound    int64              `json:"bound"` // no plan of the squad that moves as few people has fewer points
 	Gap      int64              `json:"gap"`   // Points less Bound
 	Alone    int64              `json:"alone"` // points if each athlete had the halls alone
 	Athletes []AthletePlan      `json:"athletes"`
 	Slots    []Slot             `json:"slots"`
 	LeftOut  []LeftOut          `json:"leftOut"`
+	Moved    []Slip             `json:"moved"` // who is moved against the plan issued last
 	Findings []season.Note      `json:"findings"`
 	Assumed  []calendar.Problem `json:"assumed"` // questions and warnings of the request
 	Work     Work               `json:"work"`
@@ -64,6 +65,24 @@ type LeftOut struct {
 	Kind    season.Kind   `json:"kind"`
 	Home    string        `json:"home,omitempty"` // id of a session
 	Text    string        `json:"text"`
+}
+
+// Slip is what changes for one athlete against the plan issued last: the sessions
+// that change by time or kind, each with its cause, and those that only change
+// their place.
+type Slip struct {
+	Athlete  string          `json:"athlete"`
+	Affected bool            `json:"affected"` // its own calendar changed
+	Changes  []season.Change `json:"changes"`
+	Places   []PlaceChange   `json:"places"`
+}
+
+// PlaceChange is a session at the same time in another place.
+type PlaceChange struct {
+	Session string    `json:"session"`
+	Start   time.Time `json:"start"`
+	From    string    `json:"from"`
+	To      string    `json:"to"`
 }
 
 // Work counts what was done. It repeats on every machine.

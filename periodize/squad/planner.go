@@ -76,6 +76,7 @@ type work struct {
 	coached bool             // rows count coaches, besides those that count athletes
 	alone   []columns.Column // the best plan of each with the halls alone
 	result  *columns.Result
+	prices  []int64 // of the rows, in units of cost
 	forced  []int64 // sessions in each slot that nobody can move
 }
 
@@ -176,7 +177,10 @@ func (w *work) lay(ctx context.Context) error {
 			return &periodize.FaultError{What: "no plan at all, though resting is always possible"}
 		}
 		m.settle(a.Columns[0].Cost / starts.Broken)
-		w.alone[i] = m.answer.Columns[0]
+		if err := m.hold(ctx, w.req, w.settings()); err != nil {
+			return engineError(err)
+		}
+		w.alone[i] = m.weigh(m.answer, make([]int64, len(w.limits)), nil).Columns[0]
 		return nil
 	})
 }

@@ -32,7 +32,7 @@ func (w *work) search(ctx context.Context) error {
 	if err != nil {
 		return engineError(err)
 	}
-	w.result = first
+	w.result, w.prices = first, first.Prices
 	return w.polish(ctx, first)
 }
 

@@ -19,7 +19,11 @@ func (w *work) write(ctx context.Context) (*Plan, error) {
 	plans := make([]*season.Plan, len(w.members))
 	if err := w.each(ctx, func(i int) error {
 		m := w.members[i]
-		p := periodize.Planner{MaxNodes: w.planner.MaxNodes, Rules: m.rules, Slots: w.grid.places(w.req, m.given(w.result.Chosen[i].Plan))}
+		chosen := w.result.Chosen[i].Plan
+		p := periodize.Planner{MaxNodes: w.planner.MaxNodes, Rules: m.rules, Slots: w.grid.places(w.req, m.given(chosen))}
+		if m.stays(chosen) {
+			p.Rules = append(slices.Clip(p.Rules), m.keep())
+		}
 		plan, err := p.Plan(ctx, &m.req)
 		plans[i] = plan
 		return err
@@ -27,25 +31,30 @@ func (w *work) write(ctx context.Context) (*Plan, error) {
 		return nil, err
 	}
 	out := &Plan{Schema: Schema, Engine: Engine, Period: w.req.Period, Zone: w.grid.zone.Name(), Proof: season.Bounded,
-		Now: plans[0].Now, Assumed: append([]calendar.Problem{}, w.notes...), LeftOut: []LeftOut{}, Findings: []season.Note{},
+		Now: plans[0].Now, Assumed: append([]calendar.Problem{}, w.notes...), LeftOut: []LeftOut{}, Findings: []season.Note{}, Moved: []Slip{},
 		Work: Work{Nodes: w.result.Stats.Nodes, Rounds: w.result.Stats.Rounds, Columns: w.result.Stats.Columns}}
-	var over int64
+	var over, moved int64
 	for i, p := range plans {
 		m := w.members[i]
 		alone := w.alone[i].Cost / starts.Point
-		if m.ready.Refused {
-			alone = 0
+		if m.issued != nil && !m.stays(w.alone[i].Plan) {
+			alone -= MovePoints
+		}
+		if m.issued != nil && !m.stays(w.result.Chosen[i].Plan) {
+			moved++
 		}
 		out.Points += p.Cost.Points
 		out.Alone += alone
 		over += p.Cost.Broken - m.broken
 		out.Athletes = append(out.Athletes, AthletePlan{Athlete: m.athlete.id(), Line: m.line + 1, Alone: alone, Plan: p})
 	}
-	out.Bound = min(boundPoints(w.result.Bound), out.Points)
+	all := out.Points + moved*MovePoints
+	out.Bound = min(boundPoints(w.result.Bound), all) - moved*MovePoints
 	out.Gap = out.Points - out.Bound
 	if out.Gap == 0 && over == 0 {
 		out.Proof = season.Proved
 	}
+	w.slips(out)
 	w.seat(out)
 	w.leftOut(out)
 	w.findings(out)

@@ -1,0 +1,56 @@
+package squad
+
+import (
+	"context"
+
+	"example.org/weft/periodize/season"
+)
+
+// Replan plans a squad again after something changed: a place less, a hall that
+// closes, a game of some of them that moves. Against the plan issued last, what is
+// past stays, the next 24 hours stay unless they have become unsafe, and the fewest
+// people are moved of those whose own calendar did not change; each of those costs
+// MovePoints. Those whose calendar changed, and who are named in Affected, are planned
+// as periodize.Planner.Replan does, with as few changes as keep their aims.
+//
+// Plan.Moved has a slip for each athlete that something changes for. Without a last
+// plan it is Plan.
+func (p *Planner) Replan(ctx context.Context, req *Request, last *Plan) (*Plan, error) {
+	if req == nil || last == nil {
+		return p.Plan(ctx, req)
+	}
+	next := *req
+	next.Issued = last
+	return p.Plan(ctx, &next)
+}
+
+// slips lists what changes for whom.
+func (w *work) slips(out *Plan) {
+	if w.req.Issued == nil {
+		return
+	}
+	for i := range out.Athletes {
+		a := &out.Athletes[i]
+		last := w.req.Issued.planOf(a.Athlete)
+		if last == nil {
+			continue
+		}
+		slip := Slip{Athlete: a.Athlete, Affected: w.members[i].issued == nil, Changes: []season.Change{}, Places: []PlaceChange{}}
+		for _, c := range a.Plan.Changes {
+			if c.Change != season.Unchanged {
+				slip.Changes = append(slip.Changes, c)
+			}
+		}
+		for j := range a.Plan.Sessions {
+			s := &a.Plan.Sessions[j]
+			for k := range last.Sessions {
+				if o := &last.Sessions[k]; o.ID == s.ID && o.Start.Equal(s.Start) && o.Place != s.Place {
+					slip.Places = append(slip.Places, PlaceChange{Session: s.ID, Start: s.Start, From: o.Place, To: s.Place})
+				}
+			}
+		}
+		if len(slip.Changes)+len(slip.Places) > 0 {
+			out.Moved = append(out.Moved, slip)
+		}
+	}
+}

@@ -1,0 +1,137 @@
+package squad
+
+import (
+	"context"
+	"slices"
+	"testing"
+	"time"
+
+	"example.org/weft/periodize/season"
+	"pgregory.net/rapid"
+)
+
+func replan(t *testing.T, r *Request, last *Plan) *Plan {
+	t.Helper()
+	p, err := (&Planner{}).Replan(context.Background(), r, last)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := *r
+	now.Issued = last
+	check(t, &now, p)
+	return p
+}
+
+func moved(p *Plan) []string {
+	var out []string
+	for _, s := range p.Moved {
+		out = append(out, s.Athlete)
+	}
+	return out
+}
+
+// TestRackBreaks: of 22 in slots of 8, 8 and 6 and with a place less in each, two
+// have to leave the full slots; one of them finds the seventh place of the third.
+func TestRackBreaks(t *testing.T) {
+	r := rink(22, clock(18, 30))
+	first := plan(t, r)
+	full := 0
+	for _, s := range on(first, "2026-11-19") {
+		full += max(0, len(s.Seats)-7)
+	}
+	r.Halls[0].Capacity = 7
+	second := replan(t, r, first)
+	if n := len(second.Moved); full == 0 || n != full {
+		t.Errorf("%d moved, want %d: %v", n, full, moved(second))
+	}
+	if n := seated(on(second, "2026-11-19")); n != 21 {
+		t.Errorf("%d in 21 places", n)
+	}
+	for _, s := range second.Moved {
+		if s.Affected || len(s.Changes)+len(s.Places) == 0 {
+			t.Errorf("%+v", s)
+		}
+	}
+}
+
+func TestNothingChangedChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := draw(t)
+		first, err := (&Planner{}).Plan(context.Background(), r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		second, err := (&Planner{}).Replan(context.Background(), r, first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(second.Moved) > 0 {
+			t.Fatalf("moved %+v", second.Moved)
+		}
+		if second.Points != first.Points {
+			t.Fatalf("%d points, %d before", second.Points, first.Points)
+		}
+	})
+}
+
+// TestHallCloses: when the hall closes on a date, exactly those who were to come are
+// moved.
+func TestHallCloses(t *testing.T) {
+	r := club(12, 14, 3)
+	first := plan(t, r)
+	day := date("2026-11-13")
+	var there []string
+	for _, s := range on(first, day.String()) {
+		for _, seat := range s.Seats {
+			there = append(there, seat.Athlete)
+		}
+	}
+	r.Now = time.Date(2026, 11, 11, 7, 0, 0, 0, time.UTC)
+	r.Halls[0].Place.Closed = []season.Period{{From: day, To: day}}
+	second := replan(t, r, first)
+	slices.Sort(there)
+	if got := moved(second); len(there) == 0 || !slices.Equal(got, there) {
+		t.Errorf("moved %v, there were %v", got, there)
+	}
+}
+
+// TestGameMovesForHalf: those whose game moves are planned again, and of the others
+// only who has to make room.
+func TestGameMovesForHalf(t *testing.T) {
+	r := club(12, 14, 3)
+	first := plan(t, r)
+	var team []string
+	for i := range r.Athletes {
+		a := &r.Athletes[i]
+		if i%3 != 1 {
+			continue
+		}
+		team = append(team, a.id())
+		next, err := season.Apply(r.seasonOf(a), season.Move("g12", "2026-11-20T19:30"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a.Season.Events = next.Events
+	}
+	r.Now = time.Date(2026, 11, 16, 7, 0, 0, 0, time.UTC)
+	second := replan(t, r, first)
+	others := 0
+	for _, s := range second.Moved {
+		if s.Affected != slices.Contains(team, s.Athlete) {
+			t.Errorf("%s: affected %v", s.Athlete, s.Affected)
+		}
+		if !s.Affected {
+			others++
+		}
+	}
+	if others > 1 || len(second.Moved) < len(team) {
+		t.Errorf("moved %v, the game moved for %v", moved(second), team)
+	}
+	for _, a := range second.Athletes { // what is past stays
+		for _, s := range first.planOf(a.Athlete).Sessions {
+			if s.Start.Before(r.Now) && !slices.ContainsFunc(a.Plan.Sessions, func(x season.Session) bool { return x.ID == s.ID && x.Start.Equal(s.Start) }) {
+				t.Errorf("%s: %s is past and gone", a.Athlete, s.ID)
+			}
+		}
+	}
+}
