@@ -85,6 +85,25 @@ func (c Card) Regions() []Region {
 	return out
 }
 
+// Main lists the exercises that name a session in a line: the main lower lift,
+// push and pull, of a primer the sprint and the jump, of recovery the easy piece.
+func (c Card) Main() []Item {
+	slots := []string{slotMain, slotTest, slotPush, slotPull}
+	switch c.Kind {
+	case season.Primer:
+		slots = []string{slotSprint, slotPower}
+	case season.Recovery:
+		slots = []string{slotEasy}
+	}
+	var out []Item
+	for _, slot := range slots {
+		if it := c.item(slot); it != nil {
+			out = append(out, *it)
+		}
+	}
+	return out
+}
+
 func (c *Card) trains(r Region) bool {
 	for i := range c.Blocks {
 		for j := range c.Blocks[i].Items {

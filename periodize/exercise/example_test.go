@@ -315,3 +315,23 @@ func ExampleBuilder_Written() {
 	fmt.Println(card.Kind, "then", result.Effect().Kind, "-", result.State())
 	// Output: full-body then trimmed-full-body - eased
 }
+
+func ExampleCard_Main() {
+	_, cards, err := exercise.Builder{}.Season(invented(1), club())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range cards {
+		var names []string
+		for _, it := range c.Main() {
+			names = append(names, it.Exercise.Name)
+		}
+		fmt.Println(c.Kind, "-", strings.Join(names, "; "))
+	}
+	// Output:
+	// full-body - Back squat; Bench press; Bent-over row
+	// full-body - Romanian deadlift, feet hip-wide; Bench press; Chin-up
+	// primer - Sprint 10 m, walk back; Vertical jump holding dumbbells
+	// recovery - Easy ride
+}

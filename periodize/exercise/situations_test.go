@@ -426,4 +426,3 @@ func compared(got int, op, text string) string {
 	}
 	return ""
 }
-

@@ -1,6 +1,8 @@
 package exercise
 
 import (
+	"slices"
+
 	"example.org/weft/calendar"
 	"example.org/weft/load"
 	"example.org/weft/periodize/season"
@@ -77,8 +79,7 @@ func (b Builder) Today(in Input, written Card, report CheckIn) (Result, error) {
 		if len(day.Why) == 0 {
 			say("day-as-written")
 		}
-		written.State = season.AsWritten
-		day.Card = written
+		day.Card = a.sparing(written)
 		return AsWritten{day}, nil
 	}
 	a.notes = nil
@@ -256,6 +257,33 @@ func (a *asked) barsAny(c *Card) bool {
 		}
 	}
 	return false
+}
+
+// sparing is the card as written, but for relatives that are ruled out today.
+func (a *asked) sparing(c Card) Card {
+	c.State = season.AsWritten
+	c.Blocks = slices.Clone(c.Blocks)
+	ok := func(name string) bool {
+		e := a.c.find(name)
+		if e == nil {
+			return name == ""
+		}
+		side, ok := a.bar.allows(e)
+		return ok && side == ""
+	}
+	for i := range c.Blocks {
+		items := slices.Clone(c.Blocks[i].Items)
+		for j := range items {
+			if it := &items[j]; !ok(it.Easier) {
+				it.Easier = ""
+			}
+			if it := &items[j]; !ok(it.Harder) {
+				it.Harder = ""
+			}
+		}
+		c.Blocks[i].Items = items
+	}
+	return c
 }
 
 // keepsKit reports whether the kit of today does all that the card asks, with
