@@ -48,7 +48,7 @@ func (w *work) frame() *season.Plan {
 	m := w.model
 	p := &season.Plan{
 		Schema: season.Schema, ID: w.req.Digest() + "-" + w.rulesVersion(), Engine: Engine,
-		Now: m.Time(m.Now), Period: m.Period, Zone: m.Zone.Name(), RulesVersion: w.rulesVersion(),
+		Now: m.Time(m.Now), Period: m.Period, Zone: m.Zone.Name(), Clocks: m.Clocks(), RulesVersion: w.rulesVersion(),
 		EventsDigest: season.EventsDigest(w.req.Events, m.Period),
 		Games:        []season.PlanGame{}, Sessions: []season.Session{}, Missed: []season.Missed{},
 		Findings: []season.Note{}, Questions: []season.Note{}, Refusals: []season.Note{}, Warnings: []season.Note{},

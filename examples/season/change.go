@@ -106,7 +106,7 @@ func (s *sheet) changeText(c season.Change, old map[string]*season.Session) (lab
 			text += ", at " + clip(x.Place, 20) + " instead of " + clip(o.Place, 20)
 		}
 		if c.Change == season.Unchanged && !o.End.Equal(x.End) {
-			text += ", " + s.clocks(x.Start, x.End) + " instead of " + s.clocks(o.Start, o.End)
+			text += ", " + s.stretch(x.Start, x.End) + " instead of " + s.clocks(o.Start, o.End)
 		}
 	}
 	if why := s.because(c); why != "" {
@@ -254,7 +254,7 @@ func (t *message) add(s *sheet, c season.Change, old map[string]*season.Session)
 		if t.free[place] == nil && t.taken[place] == nil {
 			t.order = append(t.order, place)
 		}
-		to[place] = append(to[place], dayText(calendar.DateOf(start, s.zone))+" "+s.clocks(start, end))
+		to[place] = append(to[place], dayText(calendar.DateOf(start, s.zoneAt(start)))+" "+s.stretch(start, end))
 	}
 	if o != nil {
 		note(o.Place, t.free, o.Start, o.End)

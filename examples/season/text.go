@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"example.org/weft/calendar"
 	"example.org/weft/periodize/season"
@@ -76,7 +75,11 @@ func (s *sheet) head() {
 		period += " (" + s.in.period + ")"
 	}
 	s.fact("Period", period)
-	s.fact("Times", "local in "+p.Zone)
+	times := "local in " + p.Zone
+	if len(p.Clocks) > 0 {
+		times += "; on journeys local there, with the zone"
+	}
+	s.fact("Times", times)
 	if s.zone.DayStart(p.Period.From).Before(p.Now) {
 		s.fact("As of", s.moment(p.Now)+": what began before is fixed")
 	}
@@ -101,12 +104,6 @@ func (s *sheet) head() {
 	if s.in.request.Athlete.Born == (season.YearMonth{}) {
 		s.fact("Age", "NOT KNOWN: planned as for a beginner of 13 to 15 years, with fewer and earlier sessions")
 	}
-}
-
-// moment is an instant in the plan's zone.
-func (s *sheet) moment(t time.Time) string {
-	w := s.zone.Local(t)
-	return dayYear(w.Date) + " " + hhmm(w.Clock)
 }
 
 func hhmm(c calendar.Clock) string { return (c - c%60).String() }

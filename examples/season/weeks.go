@@ -167,7 +167,7 @@ func later(a, b calendar.Date) calendar.Date {
 }
 
 func (s *sheet) gameRow(e calendar.Placed) row {
-	r := row{at: e.Span.Start, rank: 1, what: "GAME", when: s.times(e)}
+	r := row{at: e.Span.Start, rank: 1, what: "GAME", when: timesThere(e)}
 	name := s.name(e)
 	switch e.Home {
 	case calendar.AtAway:
@@ -194,67 +194,18 @@ func (s *sheet) gameRow(e calendar.Placed) row {
 	if e.DateOnly {
 		r.when = "time open"
 		if e.Active() {
-			w := s.zone.Local(e.Span.Start)
-			parts = append(parts, hhmm(w.Clock)+"-"+hhmm(s.zone.Local(e.Span.End).Clock)+" kept free")
+			parts = append(parts, strings.TrimSuffix(timesThere(e), "?")+" kept free")
 		}
 	} else {
-		own, here := e.Zone.Local(e.Span.Start), s.zone.Local(e.Span.Start)
-		if own != here {
-			parts = append(parts, hhmm(own.Clock)+" in "+e.Zone.Name())
-			if here.Date != e.Date {
-				parts = append(parts, "here "+dayText(here.Date))
-			}
+		if x := s.otherClock(e.Zone, e.Span.Start, e.Span.End); x != "" && r.when != "" {
+			parts = append(parts, x)
 		}
-		if e.Active() && s.zone.Local(e.Span.End).Date.After(here.Date) && s.zone.Local(e.Span.End).Clock > 0 {
+		if end := e.Zone.Local(e.Span.End); e.Active() && end.Date.After(e.Date) && end.Clock > 0 {
 			parts = append(parts, "ends after midnight")
 		}
 	}
 	r.rest = strings.Join(parts, ", ")
 	return r
-}
-
-// times are the clock times of an event in the plan's zone.
-func (s *sheet) times(e calendar.Placed) string {
-	t := s.clocks(e.Span.Start, e.Span.End)
-	if e.EndAssumed {
-		t += "?"
-	}
-	return t
-}
-
-func (s *sheet) clocks(from, to time.Time) string {
-	return hhmm(s.zone.Local(from).Clock) + "-" + hhmm(s.zone.Local(to).Clock)
-}
-
-// eventRows puts an event on each date it touches in the period.
-func (s *sheet) eventRows(e calendar.Placed, out map[calendar.Date][]row) {
-	title := ""
-	if e.Title != "" || e.Opponent != "" {
-		title = s.name(e)
-	}
-	first, last := calendar.DateOf(e.Span.Start, s.zone), calendar.DateOf(e.Span.End.Add(-time.Nanosecond), s.zone)
-	if e.Span.End.Equal(e.Span.Start) {
-		last = first
-	}
-	for d := later(first, s.plan.Period.From); !d.After(last) && !d.After(s.plan.Period.To); d = d.AddDays(1) {
-		r := row{at: e.Span.Start, what: eventWord(e.Event), rest: title}
-		day := s.zone.DaySpan(d)
-		if d != first {
-			r.at = day.Start
-		}
-		begins, ends := d == first && e.Span.Start.After(day.Start), d == last && e.Span.End.Before(day.End)
-		switch {
-		case !begins && !ends:
-			r.when = "all day"
-		case begins && d != last:
-			r.when = "from " + hhmm(s.zone.Local(e.Span.Start).Clock)
-		case ends && d != first:
-			r.when = "to " + hhmm(s.zone.Local(e.Span.End).Clock)
-		default:
-			r.when = s.times(e)
-		}
-		out[d] = append(out[d], r)
-	}
 }
 
 func (s *sheet) sessionRow(x *season.Session) row {
@@ -268,6 +219,10 @@ func (s *sheet) sessionRow(x *season.Session) row {
 	}
 	if x.Place != "" && x.Place != s.usual {
 		parts = append(parts, clip(x.Place, 20))
+	}
+	if x.Local != nil {
+		r.when = hhmm(x.Local.Start.Clock) + "-" + hhmm(x.Local.End.Clock)
+		parts = append(parts, s.here(x.Local.Zone, x.Local.Start, x.Start, x.End))
 	}
 	switch x.State {
 	case season.DoneState:

@@ -97,7 +97,7 @@ func (q *question) ask() error {
 		switch {
 		case a.Planned:
 		case a.Possible:
-			possible = append(possible, priced(a.Price, kindWord(k)+" "+q.clocks(a.Start, a.End)+q.costs(a.Costs)))
+			possible = append(possible, priced(a.Price, kindWord(k)+" "+q.stretch(a.Start, a.End)+q.costs(a.Costs)))
 		default:
 			forbidden = append(forbidden, choice{0, pad(kindWord(k), whatColumn), q.limits(a)})
 		}
@@ -166,7 +166,7 @@ func (q *question) offer(a periodize.Alternative) string {
 	}
 	t := "only "
 	if a.Kind != "" {
-		t = kindWord(a.Kind) + " " + q.clocks(a.Start, a.End)
+		t = kindWord(a.Kind) + " " + q.stretch(a.Start, a.End)
 	}
 	for i, k := range a.With {
 		if i > 0 || a.Kind != "" {
@@ -297,7 +297,7 @@ func (q *question) elsewhere() error {
 				q.line(fmt.Sprintf("  and %d more dates, dearer", len(others)-i))
 				break
 			}
-			q.hang("  "+pad(price(a.Price), 11), pad(dayText(a.Date), dateColumn)+q.clocks(a.Start, a.End)+q.costs(a.Costs))
+			q.hang("  "+pad(price(a.Price), 11), pad(dayText(a.Date), dateColumn)+q.stretch(a.Start, a.End)+q.costs(a.Costs))
 		}
 	}
 	return nil

@@ -99,7 +99,7 @@ func (c *check) completed() {
 		if l.HasEnd {
 			end = at(l.End, z)
 		}
-		if day := dayOf(start.In(c.zone)); day < c.from || day > c.to {
+		if day := c.dayAt(start); day < c.from || day > c.to {
 			continue
 		}
 		done++
@@ -112,7 +112,7 @@ func (c *check) completed() {
 	}
 	if n := len(c.req.Issued); n > 0 {
 		for _, s := range c.req.Issued[n-1].Sessions {
-			if day := dayOf(s.Start.In(c.zone)); !s.Start.Before(c.now) || logged[s.ID] || day < c.from || day > c.to {
+			if day := c.dayAt(s.Start); !s.Start.Before(c.now) || logged[s.ID] || day < c.from || day > c.to {
 				continue
 			}
 			done++

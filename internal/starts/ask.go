@@ -37,6 +37,21 @@ func (m *Model) local(z calendar.Zone, from, to int64) *season.Local {
 	return &season.Local{Zone: z.Name(), Start: z.Local(Instant(from)), End: z.Local(Instant(to))}
 }
 
+// Clocks are the changes of the athlete's clock on journeys in the period.
+func (m *Model) Clocks() []season.Clock {
+	first, last := m.Days[m.From].From, m.Days[m.To-1].To
+	var out []season.Clock
+	for i, s := range m.stays {
+		if i+1 < len(m.stays) && m.stays[i+1].from <= first || s.from >= last {
+			continue
+		}
+		if i > 0 || len(out) > 0 {
+			out = append(out, season.Clock{From: m.Time(s.from), Zone: s.zone.Name()})
+		}
+	}
+	return out
+}
+
 // Bounds are the limits that bound the starts of a date whatever is tried there:
 // open hours, the latest end and exams.
 func (f *Facts) Bounds(i int) []Breach {

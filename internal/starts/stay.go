@@ -70,10 +70,11 @@ func (f *Facts) findStays() {
 	}
 }
 
-// journey is a chain of trips from home and back.
+// journey is a chain of trips from home and back. The trips themselves take their
+// time as events.
 func (f *Facts) journey(chain []int) {
-	last := &f.Events[chain[len(chain)-1]]
-	f.away = append(f.away, span{f.Events[chain[0]].From, last.To})
+	first, last := &f.Events[chain[0]], &f.Events[chain[len(chain)-1]]
+	f.away = append(f.away, span{first.To, last.From})
 	for n, i := range chain {
 		e := &f.Events[i]
 		f.crossings = append(f.crossings, span{e.From, e.To})

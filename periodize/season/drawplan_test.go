@@ -69,6 +69,9 @@ func drawPlan(t *rapid.T) season.Plan {
 	for i := range number(t, 0, 3, "sessions") {
 		p.Sessions = append(p.Sessions, drawSession(t, zone, fmt.Sprint("s", i)))
 	}
+	if rapid.Bool().Draw(t, "clocks") {
+		p.Clocks = []season.Clock{{From: start, Zone: drawZone(t).Name()}}
+	}
 	if rapid.Bool().Draw(t, "changes") {
 		end := start.Add(time.Hour)
 		p.Changes = []season.Change{{Change: season.Moved, Session: "s1", Kind: season.Primer, OldKind: season.Recovery, From: &start, To: &end, Cause: slice(t, 1, "cause", drawNote)}}

@@ -72,6 +72,7 @@ type Plan struct {
 	Cost         Cost       `json:"cost"`
 	Period       Period     `json:"period"`
 	Zone         string     `json:"zone"`
+	Clocks       []Clock    `json:"clocks,omitempty"` // of journeys: whose clock counts from when on
 	RulesVersion string     `json:"rulesVersion"`
 	EventsDigest []DayHash  `json:"eventsDigest,omitempty"` // of the events it was made for, by date
 	Games        []PlanGame `json:"games"`
@@ -82,6 +83,12 @@ type Plan struct {
 	Refusals     []Note     `json:"refusals"`
 	Warnings     []Note     `json:"warnings"`
 	Changes      []Change   `json:"changes"`
+}
+
+// Clock says in which zone the athlete is from an instant on.
+type Clock struct {
+	From time.Time `json:"from"`
+	Zone string    `json:"zone"` // a name, of a custom zone what its calendar calls it
 }
 
 // DayHash is the digest of the events of one date.

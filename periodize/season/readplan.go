@@ -58,6 +58,12 @@ func (d *decoder) planFields(o *jsonread.Fields) Plan {
 	p.Period = d.period(o.Required("period"))
 	p.Zone = d.id(o.Required("zone"))
 	p.RulesVersion = d.words(o.Optional("rulesVersion"))
+	p.Clocks = list(o.Optional("clocks"), MaxEvents, func(v jsonread.Value) Clock {
+		o := v.Object()
+		c := Clock{From: d.instant(o.Required("from")), Zone: d.words(o.Required("zone"))}
+		o.Done()
+		return c
+	})
 	p.EventsDigest = list(o.Optional("eventsDigest"), MaxNotes, d.dayHash)
 	p.Games = list(o.Optional("games"), MaxEvents, d.game)
 	p.Sessions = list(o.Optional("sessions"), MaxSessions, d.session)
