@@ -64,7 +64,8 @@ func (r SetRef) String() string {
 type Estimate struct {
 	Known bool
 	Max   load.Mass
-	// Low and High hold the maximum in about 19 of 20 cases, if ratings are off by
+	// Low and High are two standard deviations away: they hold the maximum in more
+	// than 9 of 10 simulated cases, if ratings are off by
 	// as much as the studies say and strength moves by 2 % a week. They come from
 	// adults.
 	Low, High load.Mass
