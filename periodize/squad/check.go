@@ -12,19 +12,19 @@ import (
 // Codes of the problems of a squad. An athlete's own problems have the codes of
 // package season, with the athlete in the path.
 const (
-	CodeTwice        = "id-twice"
-	CodeMissing      = season.CodeMissing
-	CodeRange        = season.CodeRange
-	CodeLimit        = season.CodeLimit
-	CodeClosing      = season.CodeClosing
-	CodeZones        = "zones-differ"
-	CodeNoSlot       = "no-slot"          // an opening shorter than a slot
-	CodeUnknownHall  = "hall-unknown"     // of a coach
-	CodeNoRatio      = "ratio-missing"    // question
-	CodeNoCoach      = "coach-missing"    // question
-	CodeHallAndPlace = "hall-and-place"   // warning: an athlete's place is a hall
-	CodeNoMinutes    = "minutes-missing"  // question
-	CodeNotAffected  = "affected-unknown" // names nobody
+	CodeTwice          = "id-twice"
+	CodeMissing        = season.CodeMissing
+	CodeRange          = season.CodeRange
+	CodeLimit          = season.CodeLimit
+	CodeClosing        = season.CodeClosing
+	CodeZones          = "zones-differ"
+	CodeNoSlot         = "no-slot"         // an opening shorter than a slot
+	CodeUnknownHall    = "hall-unknown"    // of a coach
+	CodeNoRatio        = "ratio-missing"   // question
+	CodeNoCoach        = "coach-missing"   // question
+	CodeHallAndPlace   = "hall-and-place"  // warning: an athlete's place is a hall
+	CodeNoMinutes      = "minutes-missing" // question
+	CodeUnknownAthlete = "athlete-unknown" // a name of nobody
 )
 
 // checker finds all problems of a request.
@@ -198,7 +198,7 @@ func (c *checker) points() {
 	}
 	for i, id := range c.r.Affected {
 		if !known[id] {
-			c.err(CodeNotAffected, "/affected/"+strconv.Itoa(i), id, "there is no such athlete", "use the id of an athlete of the squad")
+			c.err(CodeUnknownAthlete, "/affected/"+strconv.Itoa(i), id, "there is no such athlete", "use the id of an athlete of the squad")
 		}
 	}
 }

@@ -46,8 +46,9 @@ func (c *checker) athletes() {
 		}
 		c.most(path+"/played", len(a.Played), MaxPlayed)
 		for j, p := range a.Played {
-			c.between(fmt.Sprintf("%s/played/%d/minutes", path, j), p.Minutes, 0, 300, "give the minutes on the field")
+			c.between(fmt.Sprintf("%s/played/%d/minutes", path, j), p.Minutes, 0, mostPlayed, "give the minutes on the field")
 		}
+		c.most(path+"/topUps", len(a.TopUps), MaxPlayed)
 		if len(a.Played) > 0 {
 			minutes++
 		}
@@ -144,8 +145,10 @@ func (r *Request) seasonOf(a *Athlete) season.Request {
 		}
 	}
 	if r.Issued != nil {
-		if p := r.Issued.planOf(a.id()); p != nil {
-			req.Issued = append(req.Issued[:len(req.Issued):len(req.Issued)], *p)
+		if p := r.Issued.planOf(a.id()); p != nil && r.loose(a) {
+			req.Log = append(slices.Clip(req.Log), a.lived(p, r.Now)...)
+		} else if p != nil {
+			req.Issued = append(slices.Clip(req.Issued), *p)
 		}
 	}
 	return req

@@ -66,6 +66,14 @@ func (r *Request) rulesFor(a *Athlete) []rule.Custom {
 			return rule.Verdict{Forbid: s.Kind.Lift() && home(s) && (!known || age < 18)}
 		}})
 	}
+	if len(a.TopUps) > 0 {
+		out = append(out, topUpRule(a.TopUps))
+	}
+	if r.loose(a) {
+		if p := r.Issued.planOf(a.id()); p != nil {
+			out = append(out, changeRule(p))
+		}
+	}
 	return out
 }
 

@@ -35,6 +35,9 @@ func (w *work) slips(out *Plan) {
 		if last == nil {
 			continue
 		}
+		if w.req.loose(w.members[i].athlete) {
+			compare(a.Plan, last)
+		}
 		slip := Slip{Athlete: a.Athlete, Affected: w.members[i].issued == nil, Changes: []season.Change{}, Places: []PlaceChange{}}
 		for _, c := range a.Plan.Changes {
 			if c.Change != season.Unchanged {

@@ -41,6 +41,8 @@ type Athlete struct {
 	// SupervisedHome says that an adult who may supervise is there at the
 	// athlete's own places: a minor lifts only where somebody does.
 	SupervisedHome bool
+	// TopUps are the games it played little in, see Planner.AfterGame.
+	TopUps []TopUp
 }
 
 // Played is how long an athlete played in a game.

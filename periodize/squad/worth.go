@@ -28,8 +28,9 @@ const moreMinutes = 30
 type Worth struct {
 	Offer Offer  `json:"offer"`
 	Hall  string `json:"hall"`
-	// Estimate is what the prices of the slots say, in points. Prices are what one
-	// more would save at the margin, so it is mostly too high.
+	// Estimate is what the prices of the slots say, in points. A place or a coach
+	// saves no more than that beyond what the plan was short of its bound; of new
+	// minutes the price of the slot before them is only a hint.
 	Estimate int64 `json:"estimate"`
 	// Points are saved for sure: the squad was planned with it. Negative only if
 	// one of the plans is not proved.
