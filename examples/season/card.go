@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/weft/calendar"
@@ -77,6 +78,9 @@ func (p *program) cards(ctx context.Context, in *input, plan *season.Plan, date 
 	return []byte(s.b.String()), nil
 }
 
+// plainEvidence says no more than the effort beside it.
+var plainEvidence = []string{"load-none", "load-body", "load-unlisted"}
+
 // card writes one session to train from: blocks of exercises done in turn.
 func (s *sheet) card(c exercise.Card) {
 	s.title(fmt.Sprintf("%s, %d MINUTES", strings.ToUpper(kindWord(c.Kind)), c.Minutes))
@@ -104,7 +108,7 @@ func (s *sheet) card(c exercise.Card) {
 				name += " (" + x.Side + ")"
 			}
 			s.line("          " + strings.TrimRight(pad(clip(name, 38), 38)+" "+pad(clip(dose, 11), 11)+" "+clip(weight, 37), " "))
-			if x.Evidence != nil {
+			if x.Evidence != nil && !slices.Contains(plainEvidence, x.Evidence.Code) {
 				s.hang("              ", x.Evidence.Text)
 			}
 		}

@@ -95,7 +95,7 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	one("card", &o.card, "print the session cards of a `DATE` instead of the plan: exercises, sets, loads")
 	one("checkin", &o.checkin, "with -card: the report of that day, JSON `FILE`; prints the session it leads to and the rest of the week")
 	one("kit", &o.kit, "with -card or -cards: what there is to train with, JSON `FILE`, instead of the kit of the places")
-	fs.BoolVar(&o.cards, "cards", false, "json: with the exercises of every session")
+	fs.BoolVar(&o.cards, "cards", false, "text: with the main lifts of every session; json: with all its exercises")
 	one("sheet", &o.sheet, "text and html: one sheet instead of the plan: `NAME` is strip, month, week, card, slip, wall, coach, parent or physio")
 	one("on", &o.on, "the `DATE` a -sheet is about; left out: that of now")
 	one("out", &o.out, "write to `FILE`, whole or not at all")
@@ -125,8 +125,8 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	if o.kit != "" && o.card == "" && !o.cards {
 		bad("-kit is for -card and -cards")
 	}
-	if o.cards && o.format != "json" && known(o.format, formats) {
-		bad("-cards is for -format json")
+	if o.cards && o.format != "json" && o.format != "text" && known(o.format, formats) {
+		bad("-cards is for -format text and json")
 	}
 	o.checkSheet(bad)
 	if o.verbose && o.format != "text" && known(o.format, formats) {

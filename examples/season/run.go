@@ -9,6 +9,7 @@ import (
 	"os"
 
 	"example.org/weft/calendar"
+	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
 )
 
@@ -83,7 +84,9 @@ func (p *program) answer(ctx context.Context, opt *options, in *input) (out []by
 			out, err = p.cards(ctx, in, plan, in.card)
 		case opt.cards:
 			var filled season.Plan
-			if filled, _, err = fill(in, plan); err == nil {
+			var cards []exercise.Card
+			if filled, cards, err = fill(in, plan); err == nil {
+				in.lifts = lifts(cards)
 				out, err = render(opt, in, &filled)
 			}
 		default:

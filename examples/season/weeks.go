@@ -231,6 +231,9 @@ func (s *sheet) sessionRow(x *season.Session) row {
 		parts = append(parts, "modified") // never why
 	}
 	r.rest = s.noteText(season.Note{Text: strings.Join(parts, ", ")})
+	if l := s.in.lifts[x.ID]; l != "" {
+		r.more = append(r.more, l)
+	}
 	if s.verbose {
 		for _, n := range x.Why {
 			r.more = append(r.more, s.noteText(n))

@@ -71,6 +71,7 @@ var codes = func() map[string]season.NoteCode {
 	add(why, "load-ramp", "{percent} % of the work load, rounded down")
 	add(why, "load-test", "{percent} % of what is expected; a step more while all repetitions are done well")
 	add(why, "load-none", "no maximum is known: a weight that could be lifted {left} more times")
+	add(why, "load-heaviest", "{load} is the heaviest there is: repetitions rise, stop with {left} left")
 	add(why, "load-too-many", "the last set had more than 12 repetitions: no estimate, the first set decides")
 	add(why, "load-stale", "the newest value is {age} days old, more than 84: the first set decides")
 	add(why, "load-learning", "a learner's load follows technique, not a maximum: a weight that could be lifted {left} more times")

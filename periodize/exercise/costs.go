@@ -20,6 +20,7 @@ const (
 	costShort     = 2000 // a second exercise of a region that would stay under its weekly band
 	costNew       = 800  // something new before a game or in exams
 	costLastMain  = 300  // the same lower pattern as last time
+	costSingleLeg = 300  // one leg as the main lift where two could be
 	costOtherMain = 400  // another main lift inside a block
 	costNotMain   = 400  // an accessory exercise as the main lift
 	costAccessory = 15   // an accessory push or pull where a main one could be
@@ -48,6 +49,9 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if e.Role != Main {
 			cost += costNotMain
 		}
+		if e.Hold {
+			cost += costRole
+		}
 		if a.mem.last == e.Pattern {
 			cost += costLastMain
 		}
@@ -60,7 +64,10 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if m, ok := a.mem.bound(e.Pattern, a.in.Session.Date, a.in.Week.BlockFrom); ok && m.id != e.ID {
 			cost += costOtherMain
 		}
-		if e.Pattern == SingleLeg || e.Load == Stack {
+		switch {
+		case e.Pattern == SingleLeg:
+			cost += costSingleLeg
+		case e.Load == Stack:
 			cost += costRole
 		}
 		switch {

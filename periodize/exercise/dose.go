@@ -95,6 +95,9 @@ func (a *asked) doseOf(e *entry, class class) dose {
 	default:
 		d.reps, d.rest, d.left = 6, restEasy, -1
 	}
+	if class <= classStrength && a.light(e) && a.in.Session.Kind != season.Primer {
+		d.reps, d.high = 8, 15
+	}
 	if e.Reps > 0 && class > classStrength {
 		d.reps = e.Reps
 	}

@@ -83,8 +83,7 @@ func ExampleBuilder_Today() {
 	}
 	// Output:
 	// 2 x 5 Fast push-up
-	// 2 x 10 Arm swings, standing tall
-	// 2 x 5 Deadlift with one weight between the feet
+	// 2 x 8-15 Deadlift with one weight between the feet
 	// 2 x 2 x 15 s Short-lever squeeze, ball between the knees, at most 2 of 10 sore
 	// 2 x 10 Shoulder-blade push-up
 	// 2 x 8 Pike push-up

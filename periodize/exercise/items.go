@@ -24,7 +24,7 @@ func (a *asked) block(g *group, p *chosen) Block {
 
 func (a *asked) item(s *slot, o *option, sets int) Item {
 	e := o.e
-	w := a.weigh(e, o.dose)
+	w := a.weigh(e, o.dose, a.slow(e, s.class))
 	x := season.Exercise{Name: e.Name, Pattern: string(e.Pattern), Sets: sets, Reps: o.dose.text(e), Load: w.grams, Effort: w.effort, Rest: o.dose.rest}
 	if w.why.Code != "" {
 		n := w.why

@@ -159,6 +159,19 @@ func (r *ready) atMost(e *entry, target load.Mass) (load.Mass, bool) {
 	return load.FixedAtMost(target, r.fixed(e))
 }
 
+// heaviest is the heaviest single weight or pair for an exercise, 0 if there is
+// none; one tells that there is no other.
+func (r *ready) heaviest(e *entry) (most load.Mass, one bool) {
+	if e.Load != Single && e.Load != Pair {
+		return 0, false
+	}
+	list := r.fixed(e)
+	for _, m := range list {
+		most = max(most, m)
+	}
+	return most, most > 0 && !slices.ContainsFunc(list, func(m load.Mass) bool { return m != most })
+}
+
 // above is the next step up.
 func (r *ready) above(e *entry, m load.Mass) (load.Mass, bool) {
 	switch e.Load {

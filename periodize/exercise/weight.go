@@ -147,9 +147,20 @@ func leave(left int) string {
 	return "leave " + strconv.Itoa(left) + " repetitions"
 }
 
+// slowCut is how many percent a lift that is lowered for four seconds weighs less.
+// Common practice, no source.
+const slowCut = 10
+
 // weigh finds the kilograms of an exercise, or the effort that stands for them.
-func (a *asked) weigh(e *entry, d dose) weight {
+func (a *asked) weigh(e *entry, d dose, slow bool) weight {
+	cut := a.cut
+	if slow {
+		cut = max(cut, slowCut)
+	}
 	byEffort := func(code string, kv ...any) weight {
+		if e.Load == Band {
+			return weight{effort: "a band that leaves " + strconv.Itoa(d.left) + " repetitions", why: note(code, kv...)}
+		}
 		return weight{effort: effortOf(d.left), why: note(code, kv...)}
 	}
 	switch {
@@ -199,7 +210,7 @@ func (a *asked) weigh(e *entry, d dose) weight {
 			most, _ := load.Percent(youthMost).Of(r.max)
 			raw = min(raw, most)
 		}
-		raw = a.underWritten(e, raw*load.Mass(100-a.cut)/100)
+		raw = a.underWritten(e, raw*load.Mass(100-cut)/100)
 		got, ok := a.kit.atMost(e, raw)
 		if !ok {
 			return byEffort("load-light", "raw", raw)
@@ -217,7 +228,29 @@ func (a *asked) weigh(e *entry, d dose) weight {
 		}
 		return w
 	}
+	if most, one := a.kit.heaviest(e); one || most > 0 && most <= lightMost(e) {
+		return weight{effort: "the " + most.String() + " there is: stop with " + strconv.Itoa(d.left) + " left", why: note("load-heaviest", "load", most, "left", d.left)}
+	}
 	return byEffort("load-none", "left", d.left)
+}
+
+// lightMost is the heaviest load that is light for an athlete with a year of
+// training: there repetitions rise, not the load. Common practice, no source.
+func lightMost(e *entry) load.Mass {
+	if e.region == Lower {
+		return 24 * kg
+	}
+	return 12 * kg
+}
+
+// light reports whether the kit has nothing heavy enough for the usual
+// repetitions of an exercise.
+func (a *asked) light(e *entry) bool {
+	if a.beginner || a.hasRecord(e) || e.Hold || e.quick() || e.Load != Single && e.Load != Pair {
+		return false
+	}
+	most, _ := a.kit.heaviest(e)
+	return most > 0 && most <= lightMost(e)
 }
 
 // underWritten keeps an eased load at least as far under the written one as the
