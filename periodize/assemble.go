@@ -109,7 +109,7 @@ func (w *work) refusal() *season.Plan {
 	for i := range w.model.Choices {
 		c := &w.model.Choices[i]
 		for s := range c.Slots {
-			if c.Slots[s].Forced {
+			if c.Slots[s].Done { // not what is pinned: nothing is planned
 				w.slots = append(w.slots, c.Slots[s])
 			}
 		}
