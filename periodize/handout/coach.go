@@ -43,7 +43,7 @@ func (b *Book) Coach(in calendar.Date) (Sheet, error) {
 	if len(asked) > 0 {
 		p = append(p, heading("To decide"), more(asked, coachAsked))
 	}
-	return b.sheet("half", title, p), nil
+	return b.sheet("half", title, append(p, b.kindKey(from, to))), nil
 }
 
 // around says for each game what the gym does before it.

@@ -54,6 +54,7 @@ func ExampleBook_Month() {
 	//   Sat 28  18:00-19:45 GAME Dunmose, home
 	//   Sun 29  10:00-10:40 recovery
 	//
+	//
 	// Key  full-body: strength for the whole body, the most work; trimmed full-body:
 	//      the same with one set less; primer: short and fast, fresh at the end;
 	//      recovery: easy
@@ -77,6 +78,7 @@ func ExampleBook_Week() {
 	//                                                   for the game
 	//   Sat 28 Nov      18:00-19:45  GAME               Dunmose, home
 	//   Sun 29 Nov  [ ] 10:00-10:40  recovery           40 min, the day after the game
+	//
 	// Key  full-body: strength for the whole body, the most work; primer: short and
 	//      fast, fresh at the end; recovery: easy
 }
@@ -101,6 +103,10 @@ func ExampleBook_Coach() {
 	//
 	// COULD NOT BE HAD
 	// - a second full-body session: enough lifts in 7 dates; it is a game date
+	//
+	// Key  full-body: strength for the whole body, the most work; trimmed full-body:
+	//      the same with one set less; primer: short and fast, fresh at the end;
+	//      recovery: easy
 }
 
 func ExampleBook_Parent() {
@@ -153,6 +159,9 @@ func ExampleBook_Slip() {
 	// TELL
 	// - the athlete
 	// - gym: no longer Thu 26 Nov 17:00-17:55; now Thu 26 Nov 17:00-17:45
+	//
+	// Key  full-body: strength for the whole body, the most work; trimmed full-body:
+	//      the same with one set less
 }
 
 // The card of a session has the exercises of package exercise and boxes for what
@@ -229,6 +238,8 @@ func ExampleNewWall() {
 	// Mon 23 Nov  17:00-17:55  full-body  gym
 	//     a7
 	//     b4 modified
+	//
+	// Key  full-body: strength for the whole body, the most work
 }
 
 func ExampleSlots() {

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/weft/calendar"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/handout"
 	"example.org/weft/periodize/season"
@@ -48,6 +49,21 @@ func moved(t *testing.T) (*season.Request, *season.Plan) {
 	return &next, planned(t, &next)
 }
 
+// pictures are those that are made of figures of other packages.
+func pictures(on calendar.Date) string {
+	return handout.RetentionBands(on, []handout.Retention{
+		{Quality: "maximal strength", Last: on.AddDays(-4), Early: on.AddDays(21), Late: on.AddDays(31)},
+		{Quality: "maximal speed", Last: on.AddDays(-9), Early: on.AddDays(-7), Late: on.AddDays(-1)},
+		{Quality: "aerobic endurance"},
+	}).HTML() + handout.WeekLoads([]handout.WeekLoad{
+		{From: on.AddDays(-7), Loads: []handout.SourceLoad{{Source: handout.FromGames, Load: 640}, {Source: handout.FromPractice, Load: 1150, Unknown: 1}}},
+		{From: on, Loads: []handout.SourceLoad{{Source: handout.FromGym, Load: 320}, {Source: handout.FromElsewhere, Load: 85}}},
+	}).HTML() + handout.Slots([]handout.Slot{
+		{Date: on, From: 16 * 3600, To: 16*3600 + 45*60, Kind: season.FullBody, Places: 4, Athletes: []handout.Label{"a7", "b4", "c9"}},
+		{Date: on, From: 17 * 3600, To: 17*3600 + 45*60, Places: 1, Athletes: []handout.Label{"d2", "e5"}},
+	}).HTML()
+}
+
 func TestGolden(t *testing.T) {
 	req, plan := moved(t)
 	b := open(t, req, plan, handout.Options{Name: "Athlete 7", Club: "Example Harriers", Example: true})
@@ -80,6 +96,7 @@ func TestGolden(t *testing.T) {
 		golden(t, name+".text", s.Text())
 		golden(t, name+".html", s.Fragment())
 	}
+	golden(t, "pictures.html", pictures(on))
 	golden(t, "document.html", sheets["strip"].HTML())
 	golden(t, "plan.csv", b.CSV())
 }

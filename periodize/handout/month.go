@@ -2,6 +2,7 @@ package handout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/weft/calendar"
@@ -189,16 +190,20 @@ type keyBlock []keyEntry
 
 // kindKey explains the kinds of session that some dates hold.
 func (b *Book) kindKey(from, to calendar.Date) keyBlock {
-	var out keyBlock
-	seen := map[season.Kind]bool{}
+	var kinds []season.Kind
 	for _, s := range b.plan.Sessions {
 		if !s.Date.Before(from) && !s.Date.After(to) {
-			seen[s.Kind] = true
+			kinds = append(kinds, s.Kind)
 		}
 	}
+	return keyOf(kinds)
+}
+
+// keyOf explains kinds of session, each once and in their fixed order.
+func keyOf(kinds []season.Kind) (out keyBlock) {
 	for _, k := range season.Kinds() {
-		if seen[k] {
-			out = append(out, keyEntry{func(m *markup) { m.sessionMark(k, box{4, 1, 8, 14}) }, "", kindWord(k), kindMeaning(k)})
+		if slices.Contains(kinds, k) {
+			out = append(out, keyEntry{func(m *markup) { m.sessionMark(k, box{4, 1, 8, 14}) }, kindLetter(k), kindWord(k), kindMeaning(k)})
 		}
 	}
 	return out
@@ -237,6 +242,7 @@ func (x keyBlock) text(l *lines) {
 		parts = append(parts, k.word+": "+k.meaning)
 	}
 	if len(parts) > 0 {
+		l.line("")
 		l.hang("Key  ", strings.Join(parts, "; "))
 	}
 }

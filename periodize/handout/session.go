@@ -29,6 +29,7 @@ func (b *Book) Session(c exercise.Card) (Sheet, error) {
 	}
 	s := &b.plan.Sessions[i]
 	lead := facts{
+		{"What", kindMeaning(c.Kind)},
 		{"When", strings.TrimSpace(fmt.Sprintf("%s, %s, %d min", dayYear(s.Date), b.sessionThere(s).clocks(), c.Minutes) + " " + b.sessionThere(s).note())},
 		{"Where", clip(s.Place, 60)},
 		{"Before", b.toGame(s)},

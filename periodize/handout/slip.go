@@ -47,7 +47,7 @@ func (b *Book) Slip() Sheet {
 		first, rows = nil, rows[slipRoom:]
 	}
 	first = append(first, changeTable(rows), paragraph(count(kept, "session")+" as before."),
-		heading("Tell"), append(list{"the athlete"}, more(s.places(), 6)...))
+		heading("Tell"), append(list{"the athlete"}, more(s.places(), 6)...), keyOf(s.kinds))
 	return b.sheet("slip", title, append(pages, first)...)
 }
 
@@ -77,7 +77,8 @@ func (b *Book) issued() *season.Plan {
 type slip struct {
 	b           *Book
 	old         map[string]*season.Session
-	order       []string // of places
+	kinds       []season.Kind // of what changes
+	order       []string      // of places
 	free, taken map[string][]string
 }
 
@@ -99,6 +100,7 @@ func (s *slip) elsewhere(c season.Change) bool {
 
 func (s *slip) row(c season.Change) []string {
 	what := kindWord(c.Kind)
+	s.kinds = append(s.kinds, c.Kind, c.OldKind)
 	if c.OldKind != "" && c.OldKind != c.Kind {
 		what = kindWord(c.OldKind) + " becomes " + what
 	}

@@ -314,18 +314,7 @@ func (s *strip) letters(d calendar.Date) string {
 // key explains the marks that occur.
 func (s *strip) key() (out []keyEntry) {
 	out = append(out, s.gameKey()...)
-	kinds := map[season.Kind]bool{}
-	for _, p := range s.b.plan.Sessions {
-		kinds[p.Kind] = true
-	}
-	for _, k := range season.Kinds() {
-		if kinds[k] {
-			out = append(out, keyEntry{
-				func(m *markup) { m.sessionMark(k, box{4, 1, 8, 14}) },
-				kindLetter(k), kindWord(k), kindMeaning(k),
-			})
-		}
-	}
+	out = append(out, s.b.kindKey(s.b.plan.Period.From, s.b.plan.Period.To)...)
 	shades := map[shadeKind]bool{}
 	for _, h := range s.shades {
 		shades[h.kind] = true

@@ -41,7 +41,9 @@ const monthStyle = `
 .weft .grid thead,.weft .grid .out,.weft .grid .free{display:none}
 .weft .grid td{display:block;height:auto;border:0;border-bottom:1px solid var(--weft-hair);padding:2mm 0}
 .weft .grid .wd{display:inline}
-.weft .grid{font-size:10pt}.weft .grid .it.ga{margin-left:0;margin-right:0}}
+.weft .grid{font-size:10pt}.weft .grid .it.ga{margin-left:0;margin-right:0}
+.weft .it .when,.weft .it .note{display:inline}
+.weft .grid .today{outline:0;border-left:4px solid var(--weft-ink);padding-left:2.5mm}}
 @media print{.weft .grid tr{break-inside:avoid}.weft .grid{height:calc(TALL - 86mm)}.weft .grid td{height:auto}}
 `
 
@@ -74,7 +76,7 @@ const cardStyle = `
 .weft .ex{display:grid;grid-template-columns:52mm 1fr max-content;gap:0 4mm;padding:1mm 0;border-bottom:1px solid var(--weft-hair);font-size:10pt;line-height:1.3;break-inside:avoid}
 .weft .ex p{margin:0}
 .weft .ex .when{white-space:nowrap}
-.weft .ex .why{grid-column:1/-1;font-size:8pt;color:var(--weft-soft)}
+.weft .ex .why{grid-column:1/-1;margin-top:.7mm;font-size:8pt;color:var(--weft-soft)}
 .weft .inline{margin:1.4mm 0 0;font-size:10pt}
 .weft .boxes{display:flex;gap:2mm}
 .weft .setbox{display:flex;border:1.2px solid var(--weft-ink);height:8mm}
@@ -100,7 +102,7 @@ const wallStyle = `
 `
 
 const halfStyle = `
-.weft .slip td{min-width:42mm}
+@media print,(min-width:641px){.weft .slip td{min-width:42mm}}
 .weft .note .body{font-size:14pt;line-height:1.5}
 .weft .note .facts{gap:1.5mm 6mm;margin-bottom:4mm}
 .weft .slot{margin:0 0 3mm;max-width:110mm;break-inside:avoid}

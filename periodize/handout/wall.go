@@ -14,9 +14,10 @@ import (
 // 17.2 mm has them, as capitals are 0.7 of it or more in all common typefaces.
 // Key, cautions and the line that names the plan are for who stands before it.
 const (
-	wallLetter = "17.2mm"
-	wallLines  = 5  // of names, on a page below its two heads
-	wallAcross = 26 // letters side by side on a page
+	wallLetter   = "17.2mm"
+	wallCapitals = "12 mm"
+	wallLines    = 5  // of names, on a page below its two heads
+	wallAcross   = 26 // letters side by side on a page
 )
 
 // Label is a short public name: of an athlete, a team or a place.
@@ -140,11 +141,11 @@ func (w Wall) Sheet() Sheet {
 	plan := listed(ids)
 	s := Sheet{
 		paper: w.Paper, wide: true, class: "wall", title: "Gym", who: clip(string(w.Team), 40), fine: true,
-		id: identity{period: betweenYear(w.From, w.To), zone: clip(string(w.Zone), 40), plan: plan, rules: clip(string(w.Rules), 60), example: w.Example},
+		id: identity{period: betweenYear(w.From, w.To) + ", letters " + wallCapitals + " high", zone: clip(string(w.Zone), 40), plan: plan, rules: clip(string(w.Rules), 60), example: w.Example},
 	}
 	for _, g := range w.groups() {
 		for rest := g.lines(); ; rest = rest[wallLines:] {
-			s.pages = append(s.pages, page{wallPage{g.first, rest[:min(wallLines, len(rest))]}})
+			s.pages = append(s.pages, page{wallPage{g.first, rest[:min(wallLines, len(rest))]}, keyOf([]season.Kind{g.first.Kind})})
 			if len(rest) <= wallLines {
 				break
 			}
