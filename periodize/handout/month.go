@@ -181,7 +181,6 @@ func (g monthGrid) text(l *lines) {
 			label = pad("", 10)
 		}
 	}
-	l.line("")
 	nowLine(l, g.b.today, g.first, g.last)
 }
 
