@@ -167,7 +167,7 @@ func (t *track) settle(v *View, g *Given) {
 // accept takes a test or a maximum that was given, unless it is implausible.
 func (t *track) accept(v *View, x value) {
 	if last, ok := t.reference(); ok && x.id != "" && !v.confirmed[x.id] && far(&last, &x) {
-		t.ask(x.max.String(), x.date, &last, x.id)
+		t.ask(near(x.max).String(), x.date, &last, x.id)
 		return
 	}
 	t.values = append(t.values, x)
@@ -238,7 +238,7 @@ func slip(sorted []load.Mass, m load.Mass) bool {
 func (t *track) ask(what string, date calendar.Date, last *value, entry string) {
 	before := "what stands beside it"
 	if last.max > 0 {
-		before = "the " + last.max.String() + " of " + last.date.String()
+		before = "the " + near(last.max).String() + " of " + last.date.String()
 	}
 	n := note("question-jump", "exercise", t.exercise.Name, "what", what, "date", date, "before", before, "entry", entry)
 	n.Subject.Dates = []calendar.Date{date}

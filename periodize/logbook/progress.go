@@ -254,6 +254,9 @@ func (l *Lift) drop(g *Given, s steps, r *reached, say func(code string, kv ...a
 	say("lightest")
 }
 
+// near is a mass to the nearest 100 g, as finely as an estimate may be printed.
+func near(m load.Mass) load.Mass { return (m + 50) / 100 * 100 }
+
 // basis names what an estimate rests on.
 func basis(e *Estimate) season.Note {
 	var n season.Note
@@ -261,15 +264,15 @@ func basis(e *Estimate) season.Note {
 	case !e.Known:
 		return note("estimate-none")
 	case e.Stale:
-		n = note("estimate-stale", "max", e.Max, "date", e.Date, "age", e.Age)
+		n = note("estimate-stale", "max", near(e.Max), "date", e.Date, "age", e.Age)
 	case e.Tested:
-		n = note("estimate-tested", "max", e.Max, "low", e.Low, "high", e.High, "date", e.Date, "age", e.Age, "sessions", e.Sessions)
+		n = note("estimate-tested", "max", near(e.Max), "low", near(e.Low), "high", near(e.High), "date", e.Date, "age", e.Age, "sessions", e.Sessions)
 	case e.Evidence.Entry == "":
-		n = note("estimate-given", "max", e.Max, "low", e.Low, "high", e.High, "date", e.Date, "age", e.Age)
+		n = note("estimate-given", "max", near(e.Max), "low", near(e.Low), "high", near(e.High), "date", e.Date, "age", e.Age)
 	case e.Floor:
-		n = note("estimate-floor", "max", e.Max, "set", e.Evidence.String(), "date", e.Date, "age", e.Age, "curve", e.Curve.String())
+		n = note("estimate-floor", "max", near(e.Max), "set", e.Evidence.String(), "date", e.Date, "age", e.Age, "curve", e.Curve.String())
 	default:
-		n = note("estimate-sets", "max", e.Max, "low", e.Low, "high", e.High, "set", e.Evidence.String(), "date", e.Date, "age", e.Age,
+		n = note("estimate-sets", "max", near(e.Max), "low", near(e.Low), "high", near(e.High), "set", e.Evidence.String(), "date", e.Date, "age", e.Age,
 			"curve", e.Curve.String(), "sessions", e.Sessions)
 	}
 	n.Subject.Dates = []calendar.Date{e.Date}
