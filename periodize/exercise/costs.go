@@ -61,7 +61,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		if a.level >= 2 && e.Load == Pair && e.Pattern != SingleLeg {
 			cost += costLight / 2
 		}
-		if m, ok := a.mem.bound(e.Pattern, a.in.Session.Date, a.in.Week.BlockFrom); ok && m.id != e.ID {
+		if m, ok := a.mem.bound(e.Pattern, a.in.Session.Date, a.in.Week.BlockFrom); ok && m.id != e.ID && kind != season.Eccentric {
 			cost += costOtherMain
 		}
 		switch {

@@ -148,6 +148,22 @@ func checkItem(t *rapid.T, in exercise.Input, c exercise.Card, it exercise.Item)
 			t.Fatalf("%s: %d repetitions at %d years, %d months of training", x.ID, it.Reps, age, in.Athlete.TrainingAgeMonths)
 		}
 	}
+	if g := it.Exercise.Load; g != nil && known && age < 18 && !beginner {
+		most := load.Mass(0) // the largest value that could be known of it
+		for _, m := range in.Athlete.Maxima {
+			if m.Exercise == x.ID {
+				most = max(most, load.Mass(m.Grams))
+			}
+		}
+		for _, s := range in.History.Sets {
+			if s.Exercise == x.ID {
+				most = max(most, s.Load*load.Mass(30+s.Reps+max(s.Left, 0))/30) // Epley 1985
+			}
+		}
+		if load.Mass(g.Grams)*100 > most*80+100 {
+			t.Fatalf("a minor's %s of %s, %s at most", x.ID, load.Mass(g.Grams), most)
+		}
+	}
 	if beginner && it.Exercise.Load != nil {
 		last := load.Mass(0)
 		for _, s := range in.History.Sets {

@@ -84,7 +84,10 @@ func (m *memory) add(c *Card, block calendar.Date) {
 			}
 			switch {
 			case it.Slot == slotMain:
-				m.main(it, c.Date, block)
+				m.last = Pattern(it.Exercise.Pattern)
+				if c.Kind != season.Eccentric { // those have lifts of their own
+					m.main(it, c.Date, block)
+				}
 			case it.Slot == slotPull && !pull:
 				pull, m.across = true, it.Exercise.Pattern == string(PullHorizontal)
 			}
@@ -97,7 +100,6 @@ func (m *memory) add(c *Card, block calendar.Date) {
 // with a break, or when it gets long.
 func (m *memory) main(it *Item, d, block calendar.Date) {
 	p := Pattern(it.Exercise.Pattern)
-	m.last = p
 	x, ok := m.mains[p]
 	if !ok || x.id != it.ID || !block.IsZero() && x.since.Before(block) && !d.Before(block) || d.DaysSince(x.since) >= mainBlock {
 		m.mains[p] = lastMain{id: it.ID, since: d}

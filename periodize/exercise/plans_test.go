@@ -153,3 +153,54 @@ func TestWeeklyVolume(t *testing.T) {
 		}
 	})
 }
+
+// TestVarietyAndBlocks: in a gym no two full-body sessions in a row are the same,
+// and the main lift of a pattern stays the same for six weeks, but across a break
+// and for eccentric sessions, which have lifts of their own.
+func TestVarietyAndBlocks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		plan, c := drawPlan(t, 60)
+		c.Kits = nil
+		_, cards, err := exercise.Builder{}.Season(plan, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		type block struct {
+			id    string
+			since calendar.Date
+		}
+		blocks := map[string]block{}
+		var last *exercise.Card
+		for i := range cards {
+			card := &cards[i]
+			if !card.Kind.HeavyLowerBody() {
+				continue
+			}
+			if last != nil && len(shared(*last, *card)) == len(ids(*card)) && len(ids(*card)) == len(ids(*last)) {
+				t.Fatalf("the same twice in a row\n%s\n%s", printed(*last), printed(*card))
+			}
+			last = card
+			main, ok := mainOf(*card)
+			if !ok || card.Kind == season.Eccentric {
+				continue
+			}
+			b, seen := blocks[main.Pattern]
+			switch {
+			case !seen || card.Date.DaysSince(b.since) >= 42 || crosses(plan, b.since, card.Date):
+				blocks[main.Pattern] = block{main.Name, card.Date}
+			case b.id != main.Name:
+				t.Fatalf("%s on %s after %s since %s\n%s", main.Name, card.Date, b.id, b.since, printed(*card))
+			}
+		}
+	})
+}
+
+// crosses reports whether a break begins or ends after one date and by another.
+func crosses(p season.Plan, from, to calendar.Date) bool {
+	for d := from; d.Before(to); d = d.AddDays(1) {
+		if inBreak(p, d) != inBreak(p, d.AddDays(1)) {
+			return true
+		}
+	}
+	return false
+}
