@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"compress/gzip"
 	"context"
 	"crypto/sha256"
 	"embed"
@@ -15,6 +13,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/weft/examples/page/lzma"
 	"example.org/weft/periodize/handout"
 )
 
@@ -38,15 +37,21 @@ func document(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	packed, err := pack(engine)
-	if err != nil {
-		return nil, err
-	}
 	support, err := runtimeScript(ctx)
 	if err != nil {
 		return nil, err
 	}
-	return assemble(packed, support)
+	return assemble(lzma.Encode(engine), support)
+}
+
+// inlined are the flags of the packages in which calls are compiled in line: those
+// whose loops take the time. Elsewhere that would only make the page larger.
+func inlined() (flags []string) {
+	for _, p := range []string{"runtime", "internal/runtime/...", "example.org/weft/internal/layered", "example.org/weft/internal/history",
+		"example.org/weft/internal/starts", "example.org/weft/internal/judge"} {
+		flags = append(flags, "-gcflags="+p+"=")
+	}
+	return flags
 }
 
 // compile builds the engine without names and debug data.
@@ -57,25 +62,13 @@ func compile(ctx context.Context) ([]byte, error) {
 	}
 	defer os.RemoveAll(dir)
 	out := filepath.Join(dir, "engine.wasm")
-	cmd := exec.CommandContext(ctx, "go", "build", "-trimpath", "-ldflags=-s -w", "-o", out, enginePackage)
+	args := append([]string{"build", "-trimpath", "-ldflags=-s -w", "-gcflags=all=-l"}, inlined()...)
+	cmd := exec.CommandContext(ctx, "go", append(args, "-o", out, enginePackage)...)
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the engine: %w\n%s", err, text)
 	}
 	return os.ReadFile(out)
-}
-
-func pack(engine []byte) ([]byte, error) {
-	var b bytes.Buffer
-	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := z.Write(engine); err != nil {
-		return nil, err
-	}
-	err = z.Close()
-	return b.Bytes(), err
 }
 
 // runtimeScript is the part of the Go distribution that runs its programs in a
@@ -110,7 +103,7 @@ func assemble(packed, support []byte) ([]byte, error) {
 		script.WriteString(read(name))
 	}
 	script.WriteString("})();\n")
-	worker := string(support) + "\n" + read("worker.js")
+	worker := string(support) + "\n" + read("unpack.js") + read("worker.js")
 	policy := strings.Join([]string{
 		"default-src 'none'", // no connection, picture, frame, font or form target
 		"script-src " + hash(script.String()) + " 'wasm-unsafe-eval'",

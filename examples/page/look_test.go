@@ -1,22 +1,54 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
+	"path/filepath"
 	"testing"
+
+	cdppage "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
 )
 
-// TestLook writes pictures of the page to the folder WEFT_SHOTS, for people to
-// look at.
+// TestLook writes pictures of the page and what it prints to the folder
+// WEFT_SHOTS, for people to look at.
 func TestLook(t *testing.T) {
-	if os.Getenv("WEFT_SHOTS") == "" {
+	dir := os.Getenv("WEFT_SHOTS")
+	if dir == "" {
 		t.Skip("WEFT_SHOTS names no folder")
 	}
 	for _, l := range []look{desktop, desktop.night(), tablet, phone, phone.night()} {
 		name := fmt.Sprintf("%d%s", l.width, map[bool]string{true: "-dark"}[l.dark])
 		t.Run(name, func(t *testing.T) {
 			b := open(t, l)
-			b.shoot(name+"-top", false)
+			for _, v := range views {
+				v.show(b)
+				b.shoot(name+"-"+v.name, false)
+			}
+			js[any](b, `weft.Panel.close()`)
+			if l.width == desktop.width && !l.dark {
+				b.shoot(name+"-whole", true)
+				b.print(filepath.Join(dir, "weeks.pdf"))
+				for _, s := range []string{"month", "card", "season"} {
+					js[any](b, `(async () => { window.print = () => {}; await weft.Print.sheet('`+s+`', '2026-10-05'); })()`)
+					b.print(filepath.Join(dir, s+".pdf"))
+					js[any](b, `weft.Print.done()`)
+				}
+			}
 		})
+	}
+}
+
+// print writes the page as a PDF.
+func (b *tab) print(name string) {
+	b.t.Helper()
+	var pdf []byte
+	b.do(chromedp.ActionFunc(func(ctx context.Context) (err error) {
+		pdf, _, err = cdppage.PrintToPDF().WithPreferCSSPageSize(true).WithPrintBackground(false).Do(ctx)
+		return err
+	}))
+	if err := os.WriteFile(name, pdf, 0o644); err != nil {
+		b.t.Fatal(err)
 	}
 }

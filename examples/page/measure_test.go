@@ -16,7 +16,7 @@ func TestMeasure(t *testing.T) {
 		at := func(name string) int {
 			return int(js[float64](b, `performance.getEntriesByName('`+name+`')[0]?.startTime || 0`))
 		}
-		t.Logf("load %d: worker ready %d ms, plan seen %d ms, strip %d ms, explained %d ms", i+1, at("weft-ready"), at("weft-plan"), at("weft-strip"), at("weft-explained"))
+		t.Logf("load %d: worker ready %d ms, plan seen %d ms, explained %d ms", i+1, at("weft-ready"), at("weft-plan"), at("weft-explained"))
 	}
 	for i, to := range []string{"2026-10-16T19:30", "2026-10-15T19:30", "2026-10-18T11:00"} {
 		ms := js[float64](b, `(async () => { const t = performance.now(); await weft.App.propose('move', {id: 'g09', do: 'move', to: '`+to+`'}); return performance.now() - t; })()`)

@@ -103,7 +103,7 @@ func (d *Desk) about(ctx context.Context, date calendar.Date, s *season.Session,
 		return out, nil
 	}
 	stage("asking")
-	q := question{Desk: d, ctx: ctx, x: x, date: date, names: d.eventNames()}
+	q := question{Desk: d, ctx: ctx, x: x, date: date, names: eventNames(placed(d.req))}
 	if err := q.onDate(&out); err != nil {
 		return nil, err
 	}
@@ -193,7 +193,7 @@ func (q *question) choice(a periodize.Alternative) Choice {
 		Price: price(a), Costs: q.costs(a.Costs), Limits: []string{}, points: a.Price, Taking: len(a.With) == 0}
 	if a.Kind != "" {
 		c.Title = kindWord(a.Kind)
-		c.Start, c.When = q.clock(a.Start), q.clock(a.Start)+"-"+q.clock(a.End)
+		c.Start, c.When = q.clock(a.Start), q.clock(a.Start)+"–"+q.clock(a.End)
 	}
 	for i, k := range a.With {
 		join := " beside "

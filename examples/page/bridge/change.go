@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/weft/calendar"
@@ -118,17 +117,18 @@ func (d *Desk) slip(plan *season.Plan, news string) Slip {
 		s.Problems = append(s.Problems, calendar.Inert(w.Text))
 	}
 	s.Points = fmt.Sprintf("%d points before, %d after", d.plan.Cost.Points, plan.Cost.Points)
+	names := eventNames(placed(d.draft.req))
 	for _, c := range plan.Changes {
 		if c.Change == season.Unchanged {
 			s.Unchanged++
 			continue
 		}
-		s.Changes = append(s.Changes, d.line(c))
+		s.Changes = append(s.Changes, d.line(c, names))
 	}
 	return s
 }
 
-func (d *Desk) line(c season.Change) Line {
+func (d *Desk) line(c season.Change, names map[string]string) Line {
 	l := Line{Change: string(c.Change), Kind: string(c.Kind)}
 	kind := kindWord(c.Kind)
 	switch {
@@ -146,13 +146,9 @@ func (d *Desk) line(c season.Change) Line {
 	default:
 		l.Text = kind
 	}
-	var why []string
-	for _, n := range c.Cause {
-		if t := calendar.Inert(n.Text); !slices.Contains(why, t) {
-			why = append(why, t)
-		}
+	if len(c.Cause) > 0 { // the first says most: the limit that would be broken, if one is
+		l.Why = because(c.Cause[0], names)
 	}
-	l.Why = strings.Join(why, "; ")
 	return l
 }
 

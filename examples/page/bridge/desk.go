@@ -120,8 +120,6 @@ func (d *Desk) call(ctx context.Context, name string, args []byte, stage func(st
 		return with(args, func(a reportArgs) (any, error) { return d.report(a) })
 	case "hold":
 		return with(args, func(a holdArgs) (any, error) { return d.hold(ctx, a, stage) })
-	case "strip":
-		return d.strip()
 	case "sheet":
 		return with(args, d.sheet)
 	case "save":

@@ -62,8 +62,9 @@ type Choices struct {
 
 // Option is a word of the library and what the page calls it.
 type Option struct {
-	ID   string `json:"id"`
-	Text string `json:"text"`
+	ID    string `json:"id"`
+	Text  string `json:"text"`
+	About string `json:"about,omitempty"`
 }
 
 // RuleRow is a rule in plain words.
@@ -84,13 +85,13 @@ type RuleRow struct {
 func choicesOf() Choices {
 	c := Choices{Zones: calendar.ZoneNames(), Regions: exercise.BodyWords()}
 	for _, o := range []season.OptIn{season.OptPostGame, season.OptLowRepSets} {
-		c.OptIns = append(c.OptIns, Option{string(o), optInWords[o]})
+		c.OptIns = append(c.OptIns, Option{ID: string(o), Text: optInWords[o]})
 	}
 	for _, k := range season.Kinds() {
-		c.Kinds = append(c.Kinds, Option{string(k), kindWord(k)})
+		c.Kinds = append(c.Kinds, Option{ID: string(k), Text: kindWord(k)})
 	}
 	for _, x := range sheets {
-		c.Sheets = append(c.Sheets, Option{x.id, x.text})
+		c.Sheets = append(c.Sheets, Option{x.id, x.text, x.about})
 	}
 	for _, r := range rule.Table() {
 		row := RuleRow{ID: r.ID, Kind: string(r.Kind), Doc: r.Doc, Unit: r.Unit, Points: r.Points, Minors: r.Minors, Fixed: r.Fixed, Source: r.Source}

@@ -16,6 +16,7 @@ import (
 type View struct {
 	Invented bool      `json:"invented"`
 	Plan     Facts     `json:"plan"`
+	Strip    string    `json:"strip"` // HTML of package handout, which escapes all input
 	Weeks    []Week    `json:"weeks"`
 	Settings Settings  `json:"settings"`
 	Notes    []Said    `json:"notes"`
@@ -106,6 +107,9 @@ func (d *Desk) view() View {
 		}
 	}
 	v.Weeks = d.weeks()
+	if b, err := d.book(); err == nil { // else the page goes without the picture
+		v.Strip = b.Strip().HTML()
+	}
 	return v
 }
 
@@ -133,9 +137,9 @@ func (d *Desk) facts() Facts {
 	return f
 }
 
-// placed puts the events on the time line, each id once.
-func (d *Desk) placed() []calendar.Placed {
-	r := d.req.Canonical()
+// placed puts the events of a request on the time line, each id once.
+func placed(req *season.Request) []calendar.Placed {
+	r := req.Canonical()
 	set, _ := rule.New(r.Rules)
 	a := calendar.Assumptions{}
 	if set != nil {
@@ -164,9 +168,9 @@ func (d *Desk) weekStart() time.Weekday {
 // weeks are whole weeks, the first and last filled with dates outside the period.
 func (d *Desk) weeks() []Week {
 	zone, period := d.req.Athlete.Zone, d.plan.Period
-	placed := d.placed()
+	events := placed(d.req)
 	items := map[calendar.Date][]Item{}
-	for _, e := range placed {
+	for _, e := range events {
 		d.eventItems(e, zone, items)
 	}
 	for _, p := range d.req.Places {
@@ -180,7 +184,7 @@ func (d *Desk) weeks() []Week {
 		s := &d.plan.Sessions[i]
 		items[s.Date] = append(items[s.Date], sessionItem(s, zone))
 	}
-	marks := marksOf(placed, period)
+	marks := marksOf(events, period)
 	var out []Week
 	for from := calendar.WeekStart(period.From, d.weekStart()); !from.After(period.To); from = from.AddDays(7) {
 		w := Week{Number: len(out) + 1, Title: spanText(from, from.AddDays(6)), Month: monthName(from)}
@@ -282,7 +286,7 @@ func (d *Desk) eventItems(e calendar.Placed, zone calendar.Zone, items map[calen
 			one.When = "all day"
 		default:
 			one.Start, one.End = hhmm(from.Clock), hhmm(to.Clock)
-			one.When = one.Start + "-" + one.End
+			one.When = one.Start + "–" + one.End
 		}
 		if x != first {
 			one.at = day.Start
@@ -295,7 +299,7 @@ func sessionItem(s *season.Session, zone calendar.Zone) Item {
 	from, to := zone.Local(s.Start), zone.Local(s.End)
 	it := Item{Type: "session", ID: s.ID, Kind: string(s.Kind), Title: kindWord(s.Kind), Start: hhmm(from.Clock), End: hhmm(to.Clock),
 		Place: calendar.Inert(s.Place), State: stateWords[s.State], Pinned: s.Pinned, at: s.Start, rank: 2}
-	it.When = it.Start + "-" + it.End
+	it.When = it.Start + "–" + it.End
 	if len(s.Why) > 0 {
 		it.Text = calendar.Inert(s.Why[0].Text)
 	}
@@ -324,7 +328,7 @@ func (d *Desk) explain(ctx context.Context, stage func(string)) (any, error) {
 		return nil, err
 	}
 	out := Explained{Plan: x.Plan().ID, Missed: []Miss{}}
-	names := d.eventNames()
+	names := eventNames(placed(d.req))
 	for _, m := range x.Plan().Missed {
 		miss := Miss{Text: calendar.Inert(m.Text), Dates: spanText(m.From, m.To), Date: m.From.String(), Points: m.Points, InWay: inWay(m.InTheWay, names)}
 		out.Missed = append(out.Missed, miss)
@@ -336,9 +340,9 @@ func (d *Desk) explain(ctx context.Context, stage func(string)) (any, error) {
 }
 
 // eventNames are the names of events with their dates, by id.
-func (d *Desk) eventNames() map[string]string {
+func eventNames(events []calendar.Placed) map[string]string {
 	out := map[string]string{}
-	for _, e := range d.placed() {
+	for _, e := range events {
 		n := name(e.Event)
 		if n == "" {
 			n = lower(eventWord(e.Event))

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
-	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
 
@@ -99,17 +98,19 @@ func dayText(d calendar.Date) string {
 	return fmt.Sprintf("%s %d %s", d.Weekday().String()[:3], day, monthName(d)[:3])
 }
 
-// spanText is "5-9 Sep 2026" or "28 Sep - 4 Oct 2026".
+// spanText is "5–9 Sep 2026", "28 Sep – 4 Oct 2026", or with both years.
 func spanText(from, to calendar.Date) string {
 	y, _, b := to.YMD()
-	_, _, a := from.YMD()
+	x, _, a := from.YMD()
 	switch {
+	case x != y:
+		return fmt.Sprintf("%d %s %d – %d %s %d", a, monthName(from)[:3], x, b, monthName(to)[:3], y)
 	case from == to:
 		return fmt.Sprintf("%d %s %d", b, monthName(to)[:3], y)
 	case monthName(from) == monthName(to):
-		return fmt.Sprintf("%d-%d %s %d", a, b, monthName(to)[:3], y)
+		return fmt.Sprintf("%d–%d %s %d", a, b, monthName(to)[:3], y)
 	}
-	return fmt.Sprintf("%d %s - %d %s %d", a, monthName(from)[:3], b, monthName(to)[:3], y)
+	return fmt.Sprintf("%d %s – %d %s %d", a, monthName(from)[:3], b, monthName(to)[:3], y)
 }
 
 func countOf(n int, noun string) string {
@@ -127,14 +128,6 @@ func listOf(parts []string) string {
 		return parts[0]
 	}
 	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
-}
-
-// ruleWord says a rule in plain words.
-func ruleWord(id string) string {
-	if r, ok := rule.Find(id); ok && r.Doc != "" {
-		return r.Doc
-	}
-	return strings.ReplaceAll(calendar.Inert(id), "-", " ")
 }
 
 func notes(list []season.Note) []string {

@@ -70,7 +70,7 @@ const App = {
   trouble(problems) {
     const box = byId('trouble');
     fill(box, h('div', { class: 'bar' }, h('h2', { id: 'trouble-title' }, 'Nothing was changed'), button('Close', () => { box.hidden = true; })),
-      h('ul', { class: 'problems' }, problems.map((p) => h('li', {}, h('b', { class: 'tag' }, p.class), p.where ? h('code', {}, p.where) : null, p.value ? ` “${p.value}”` : '', ` ${p.reason}`, p.remedy ? h('span', { class: 'soft' }, ` ${p.remedy[0].toUpperCase()}${p.remedy.slice(1)}.`) : null))));
+      h('ul', { class: 'problems' }, problems.map((p) => h('li', {}, h('b', { class: 'tag' }, p.class), p.where ? h('code', {}, p.where) : null, p.value ? ` “${p.value}”` : '', ` ${p.reason}`, p.remedy ? h('span', { class: 'soft' }, ` ${sentence(p.remedy)}`) : null))));
     box.hidden = false;
     Panel.close();
     box.focus();
@@ -144,6 +144,8 @@ const App = {
     const proof = refused ? 'Nothing may be planned; see the notes below.' : p.proof === 'proved' ? `Proved: of the starts considered no plan misses less (${p.points} points).` : `The best found; no plan has fewer than ${p.bound} points, this one ${p.points}.`;
     fill(byId('summary'), h('p', { class: 'lead' }, p.counts), h('p', { class: 'soft' }, `${p.games} games. ${proof}`, p.broken ? ` ${p.broken} limits broken by choices or the past.` : ''),
       h('p', { class: 'soft id' }, `Plan ${p.id}, revision ${p.revision} · rules ${p.rules}, engine ${p.engine}`));
+    byId('season').hidden = !view.strip;
+    byId('strip').innerHTML = view.strip; // written by the library, which escapes what comes from the input
     Weeks.show(view);
     this.notes(view);
     byId('missed').hidden = true;
@@ -161,12 +163,6 @@ const App = {
 
   // explain adds, once the plan is seen, what takes longer than planning.
   async explain(view) {
-    const strip = await this.ask('strip');
-    if (strip && this.view === view) {
-      byId('strip').innerHTML = strip.html; // written by the library, which escapes what comes from the input
-      byId('season').hidden = false;
-      performance.mark('weft-strip');
-    }
     const e = await this.ask('explain');
     if (!e || this.view !== view) return;
     const box = byId('missed');
@@ -206,5 +202,5 @@ const App = {
 };
 
 // What tests and the curious may reach; nothing of the page depends on it.
-window.weft = { App };
+window.weft = { App, Panel, Files, Setup, Print };
 App.start();

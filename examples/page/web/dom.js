@@ -12,7 +12,7 @@ const h = (tag, props, ...children) => {
     else if (name === 'checked') e.checked = value;
     else e.setAttribute(name, value === true ? '' : value);
   }
-  e.append(...children.flat().filter((c) => c !== null && c !== undefined && c !== false));
+  e.append(...children.flat(Infinity).filter((c) => c !== null && c !== undefined && c !== false));
   return e;
 };
 
@@ -25,7 +25,7 @@ const svg = (tag, props, ...children) => {
 
 // fill replaces what is in an element.
 const fill = (e, ...children) => {
-  e.replaceChildren(...children.flat().filter((c) => c !== null && c !== undefined && c !== false));
+  e.replaceChildren(...children.flat(Infinity).filter((c) => c !== null && c !== undefined && c !== false));
   return e;
 };
 
@@ -33,6 +33,9 @@ const button = (text, act, props) => h('button', { type: 'button', onclick: act,
 
 // list is a list of texts, or nothing.
 const list = (texts, props) => (texts && texts.length ? h('ul', props, texts.map((t) => h('li', {}, t))) : null);
+
+// sentence begins with a capital and ends with a stop.
+const sentence = (s) => (s ? s[0].toUpperCase() + s.slice(1) + (/[.?!]$/.test(s) ? '' : '.') : '');
 
 // say tells those who cannot see what has changed.
 const say = (text) => {

@@ -1,13 +1,16 @@
 // Printing: the weeks as they stand here, or a sheet made for paper.
 const Print = {
   chooser() {
-    Panel.show('Print', h('ul', { class: 'choices' },
-      h('li', {}, button('The weeks', () => { Panel.close(); print(); }), h('p', { class: 'soft' }, 'As they stand on this page.')),
-      (App.choices.sheets || []).map((s) => h('li', {}, button(s.text, () => this.sheet(s.id))))));
+    const at = Weeks.at ? Weeks.at.date : '';
+    const day = h('input', { type: 'date', id: 'print-date', value: at, required: true });
+    Panel.show('Print', h('div', { class: 'field' }, h('label', { for: 'print-date' }, 'Date'), day, h('p', { class: 'soft' }, 'Whose month, week or session it is.')),
+      h('ul', { class: 'choices' },
+        App.choices.sheets.map((s) => h('li', {}, button(s.text, () => this.sheet(s.id, day.value)), h('p', { class: 'soft' }, s.about))),
+        h('li', {}, button('These weeks', () => { Panel.close(); print(); }), h('p', { class: 'soft' }, 'All of them, as they stand on this page.'))));
   },
 
-  async sheet(id) {
-    const r = await App.ask('sheet', { sheet: id });
+  async sheet(id, date) {
+    const r = await App.ask('sheet', { sheet: id, date });
     if (!r) return;
     Panel.close();
     const box = byId('sheets');

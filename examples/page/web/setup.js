@@ -99,7 +99,7 @@ const Setup = {
     const adult = r.minors ? h('div', { class: 'adult' },
       h('label', {}, 'Adult who answers for it ', h('input', { 'data-rule': r.id, 'data-part': 'by', value: of.by, size: 16 })),
       h('label', {}, 'Reason ', h('input', { 'data-rule': r.id, 'data-part': 'reason', value: of.reason, size: 24 }))) : null;
-    return h('li', { class: c ? 'changed' : null }, h(parts[0].tagName === 'INPUT' ? 'label' : 'span', { for: parts[0].tagName === 'INPUT' ? id : null, class: 'doc' }, r.doc, r.minors ? h('em', { class: 'tag' }, 'safeguard of minors') : null), h('div', { class: 'number-of' }, parts), adult);
+    return h('li', { class: c ? 'changed' : null }, h(parts[0].tagName === 'INPUT' ? 'label' : 'span', { for: parts[0].tagName === 'INPUT' ? id : null, class: 'doc' }, sentence(r.doc).replace(/\.$/, ''), r.minors ? h('em', { class: 'tag' }, 'safeguard of minors') : null), h('div', { class: 'number-of' }, parts), adult);
   },
 
   pins() {

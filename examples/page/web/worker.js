@@ -6,9 +6,16 @@ const bytesOf = (base64) => {
   return bytes;
 };
 
+// moduleOf compiles the engine while it is unpacked.
 const moduleOf = (base64) => {
-  const plain = new Blob([bytesOf(base64)]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return WebAssembly.compileStreaming(new Response(plain, { headers: { 'Content-Type': 'application/wasm' } }));
+  const pieces = unpack(bytesOf(base64), 1 << 18);
+  const stream = new ReadableStream({
+    pull(to) {
+      const { done, value } = pieces.next();
+      if (done) to.close(); else to.enqueue(value.slice());
+    },
+  });
+  return WebAssembly.compileStreaming(new Response(stream, { headers: { 'Content-Type': 'application/wasm' } }));
 };
 
 self.weftStage = (what) => self.postMessage({ stage: what });

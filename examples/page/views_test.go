@@ -1,0 +1,43 @@
+package main
+
+// A view is a state of the page that somebody looks at.
+type view struct {
+	name string
+	show func(b *tab)
+}
+
+// item finds a session of the example by its kind and date.
+const find = `const find = (date, kind) => { for (const w of weft.App.view.weeks) for (const d of w.days) if (d.date === date) return d.items.find((i) => i.kind === kind).id; };`
+
+var views = []view{
+	{"plan", func(b *tab) { js[any](b, `weft.Panel.close(); scrollTo(0, 0)`) }},
+	{"weeks", func(b *tab) {
+		js[any](b, `document.querySelector('[data-date="2026-10-13"]').scrollIntoView({block: 'center'})`)
+	}},
+	{"session", func(b *tab) {
+		js[any](b, `(async () => { `+find+` await weft.App.open('session', find('2026-10-15', 'full-body')); })()`)
+	}},
+	{"today", func(b *tab) {
+		js[any](b, `(async () => { const d = document.querySelector('.report'); d.open = true; document.getElementById('sore-region').value = 'adductors'; d.querySelector('form').requestSubmit(); })()`)
+		b.until(`document.querySelector('.today h4') !== null`)
+		js[any](b, `document.querySelector('.report').scrollIntoView()`)
+	}},
+	{"date", func(b *tab) {
+		js[any](b, `(async () => { weft.Panel.close(); await weft.App.open('date', '2026-10-17'); })()`)
+	}},
+	{"game", func(b *tab) {
+		js[any](b, `(async () => { weft.Panel.close(); await weft.App.open('game', 'g09'); })()`)
+	}},
+	{"slip", func(b *tab) {
+		js[any](b, `(async () => { weft.Panel.close(); await weft.App.propose('move', {id: 'g09', do: 'move', to: '2026-10-16T19:30'}); })()`)
+	}},
+	{"open", func(b *tab) { js[any](b, `weft.Panel.close(); weft.Files.show()`) }},
+	{"bad", func(b *tab) {
+		js[any](b, `(async () => { weft.Panel.close(); await weft.App.openFiles([{name: 'odd.csv', text: 'date,time,tz\n2026-13-41,25:00,Nowhere/Land\n'}], {}); })()`)
+	}},
+	{"setup", func(b *tab) { js[any](b, `document.getElementById('trouble').hidden = true; weft.Setup.show()`) }},
+	{"rules", func(b *tab) {
+		js[any](b, `document.querySelector('#setup details').open = true; document.querySelector('#setup details').scrollIntoView()`)
+	}},
+	{"print", func(b *tab) { js[any](b, `weft.Panel.close(); weft.Print.chooser()`) }},
+}
