@@ -28,9 +28,9 @@ var codes = func() map[string]season.NoteCode {
 	add(season.Question, "question-jump", "{exercise}: {what} on {date} is far from {before} and is not used. Is it right, and in which unit? Confirm or replace {entry}")
 	// What a lift is worth.
 	add(season.Why, "estimate-none", "nothing done says what it is worth")
-	add(season.Why, "estimate-sets", "estimate {max} ({low} to {high}) by {curve} from {sessions} sessions, the newest {set} on {date}, {age} days ago")
+	add(season.Why, "estimate-sets", "estimate {max} ({low} to {high}) by {curve}, the newest from {set} on {date}, {age} days ago; sessions taken together: {sessions}")
 	add(season.Why, "estimate-floor", "at least {max} by {curve} from {set} on {date}, {age} days ago: repetitions left were not told")
-	add(season.Why, "estimate-tested", "{max} ({low} to {high}): tested on {date}, {age} days ago, taken together with {sessions} values; a test repeats within about 4 % (Grgic et al. 2020)")
+	add(season.Why, "estimate-tested", "{max} ({low} to {high}): tested on {date}, {age} days ago; values taken together: {sessions}; a test repeats within about 4 % (Grgic et al. 2020)")
 	add(season.Why, "estimate-given", "estimate {max} ({low} to {high}) on {date}, {age} days ago, of unknown origin")
 	add(season.Why, "estimate-stale", "the newest value, {max} on {date}, is {age} days old, more than 84: the first set decides")
 	// What comes next.
