@@ -30,7 +30,7 @@ func weeks(means ...int) []logbook.Entry {
 	return weighed(grams)
 }
 
-var adult = season.YearMonth{Year: 2001, Month: 3}
+var ofAge = season.YearMonth{Year: 2001, Month: 3}
 
 func TestBodyMassOfAdults(t *testing.T) {
 	off := season.Period{From: day("2026-07-06"), To: day("2026-08-02")} // four weeks
@@ -49,7 +49,7 @@ func TestBodyMassOfAdults(t *testing.T) {
 		{"higher", []int{80_000, 80_000, 80_000, 80_000, 81_700, 81_900}, -1, "mass-above"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p, ok := newLog(t, weeks(c.means...)...).View("").BodyMass(logbook.MassOptions{Born: adult, Off: off})
+			p, ok := newLog(t, weeks(c.means...)...).View("").BodyMass(logbook.MassOptions{Born: ofAge, Off: off})
 			if !ok || len(p.Weeks) != len(c.means) || int(p.Weeks[1].Mean) != c.means[1] || p.Weeks[1].Weighings != 3 {
 				t.Fatalf("%v %+v", ok, p)
 			}
@@ -98,7 +98,7 @@ func TestBodyMassOfMinorsIsProtected(t *testing.T) {
 }
 
 func TestWeekOfOneWeighing(t *testing.T) {
-	p, ok := newLog(t, weighed(map[int]int{3: 80_300, 9: 79_100, 10: 79_500})...).View("").BodyMass(logbook.MassOptions{Born: adult})
+	p, ok := newLog(t, weighed(map[int]int{3: 80_300, 9: 79_100, 10: 79_500})...).View("").BodyMass(logbook.MassOptions{Born: ofAge})
 	if !ok || len(p.Weeks) != 2 || p.Weeks[0].Weighings != 1 || p.Weeks[1].Mean != 79_300 {
 		t.Errorf("%v %+v", ok, p)
 	}
@@ -106,7 +106,7 @@ func TestWeekOfOneWeighing(t *testing.T) {
 
 func ExampleView_BodyMass() {
 	off := season.Period{From: day("2026-07-06"), To: day("2026-08-02")}
-	p, ok := diary(weeks(80_000, 81_000, 82_000, 83_000, 82_600)...).BodyMass(logbook.MassOptions{Born: adult, Off: off})
+	p, ok := diary(weeks(80_000, 81_000, 82_000, 83_000, 82_600)...).BodyMass(logbook.MassOptions{Born: ofAge, Off: off})
 	fmt.Println(ok, p.Gain.Value, "gained,", p.Kept.Value, "thousandths of it kept,", len(p.Findings), "findings")
 	// Output: true 3 kg gained, 866 thousandths of it kept, 0 findings
 }

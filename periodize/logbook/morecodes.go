@@ -29,4 +29,28 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Finding, "mass-below", "body mass is lower than fluid explains for two weeks, up to that of {week}: ask how eating, sleep and training go together; a clinician if it goes on")
 	add(season.Finding, "mass-above", "body mass is higher than fluid explains for two weeks, up to that of {week}: nothing to do where that is wanted")
 	add(season.Finding, "mass-gain", "less than half of the off-season's gain is left in the week of {week}: ask how eating, sleep and training go together")
+	// Notes of a person.
+	add(season.Why, "remark-rule", "note of the {source} of {date}: rather no {kind}{days}; void the note to end it")
+	add(season.Question, "remark-unplaced", "the note of the {source} of {date} ({entry}) names neither a kind of session nor a day and changes nothing: is it about some?")
+	// What needs somebody.
+	add(season.Question, "ask-entries", "{entries} questions about the log hold back what rests on it")
+	add(season.Question, "ask-unlogged", "of {sessions} planned sessions of the last {dates} dates nothing is told")
+	add(season.Finding, "kept-fading", "{quality} was last trained enough {days} days ago, on {date}: it fades between {early} and {late}")
+	add(season.Finding, "kept-ahead", "{quality}, last on {last}, reaches the edge of its band on {date} under this plan")
+	add(season.Why, "kept-next", "next planned: {of} on {date}")
+	add(season.Why, "kept-none", "nothing is planned that trains it")
+	add(season.Finding, "lifts-fell", "{lifts} lifts are worth less than {dates} dates ago, by more than their estimates are uncertain")
+	add(season.Why, "lift-fell", "{exercise}: {max} now, {before} (at least {low}) {dates} dates ago")
+	add(season.Finding, "lifts-missed", "{missed} of {planned} lifts of the last {dates} dates were missed")
+	add(season.Finding, "load-monotony", "the week of {week} was the heaviest of four ({load}) and had little variety (monotony {tenths})")
+	// What to do.
+	add(season.Why, "todo-answer", "answer them: confirm, replace or void the entries named")
+	add(season.Why, "todo-log", "ask once, and log what was done or missed")
+	add(season.Why, "todo-train", "keep the next session that trains it; where there is none, plan one. One session with the usual load is enough, nothing is made up")
+	add(season.Why, "todo-plan", "plan a session that trains it before that date, or give the planner the aim to keep it")
+	add(season.Why, "todo-retest", "repeat the test within a week before anything is changed; then ask about sleep, soreness and what was missed")
+	add(season.Why, "todo-ease", "take the loads down as printed, and ask about sleep, soreness and games; a clinician if there is pain")
+	add(season.Why, "todo-missed", "ask what stood in the way, and plan around it; nothing is made up")
+	add(season.Why, "todo-vary", "make the easy dates easier before anything else")
+	add(season.Why, "todo-mass", "talk with the athlete alone; set nothing to reach")
 }

@@ -52,7 +52,7 @@ func Sufficient(q load.Quality) (words, source string) {
 	case load.GlycolyticEndurance:
 		return "45 min of a game, or 45 min of a practice that was marked hard or rated 7 or more", practice
 	case load.StrengthEndurance:
-		return "a full-body or eccentric session; where sets are told, two work sets of 8 repetitions or more", practice
+		return "a full-body or eccentric session; where sets are told, sure only with two work sets of 8 repetitions or more", practice
 	case load.MaximalSpeed:
 		return "a primer with its sprints, 15 min of a game on the field, or a practice of which somebody says that there were sprints at full speed", practice
 	}
@@ -129,7 +129,7 @@ func ofSession(s *Session) enough {
 		e[load.MaximalStrength] = no
 	}
 	if reps && many < manySets {
-		e[load.StrengthEndurance] = no
+		e[load.StrengthEndurance] = e[load.StrengthEndurance].atMost(perhaps) // often only the main lifts are logged
 	}
 	return e
 }
