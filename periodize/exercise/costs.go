@@ -5,9 +5,9 @@ import "example.org/weft/periodize/season"
 // The stated costs. A missing pattern outweighs everything else together; then
 // come rounds and power, then the fit of each exercise.
 const (
-	costLower     = 40_000
-	costPushPull  = 20_000
-	costTrunk     = 15_000
+	costLower     = 80_000
+	costPushPull  = 40_000
+	costTrunk     = 30_000
 	costFewer     = 150
 	costSingle    = 900
 	costPower     = 600

@@ -33,7 +33,7 @@ func ExampleBuilder_Session() {
 	// 8 min Push, pull and trunk
 	// 9 min Second round of strength
 	// Back squat 2 x 5 112.5 kg
-	// tested 140 kg on 2026-10-20, 21 days ago, repeats within about 4 % (Grgic et al. 2020); 5 with 2 left is 81 %, 113.513 kg before rounding down
+	// tested 140 kg on 2026-10-20, 21 days ago, repeats within about 4 % (Grgic et al. 2020); 5 with 2 left is 81 % by epley, 113.513 kg before rounding down
 }
 
 func ExampleBuilder_Season() {

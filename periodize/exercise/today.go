@@ -3,7 +3,6 @@ package exercise
 import (
 	"slices"
 
-	"example.org/weft/calendar"
 	"example.org/weft/load"
 	"example.org/weft/periodize/season"
 )
@@ -90,69 +89,13 @@ func (b Builder) Today(in Input, written Card, report CheckIn) (Result, error) {
 	}
 	card := a.build()
 	day.Card = card
+	a.changes(&written, &card, say)
 	if barred || other {
 		day.Card.State = season.Swapped
 		return Swapped{day}, nil
 	}
 	day.Card.State = season.Eased
 	return Eased{day}, nil
-}
-
-// hold finds the reasons for no session today. It looks at what is usable and
-// leaves faults of the rest to others, so that none of them hides a hold.
-func hold(in *Input, r *CheckIn) (Held, bool) {
-	var h Held
-	say := func(clearance bool, code string, kv ...any) {
-		h.Why = append(h.Why, note(code, kv...))
-		h.Clearance = h.Clearance || clearance
-	}
-	d := in.Session.Date
-	if held(in.Athlete.Holds, d) {
-		h.Why = append(h.Why, note("hold-standing"))
-	}
-	if age, ok := in.Athlete.Born.AgeOn(d); ok && age < 12 {
-		say(false, "hold-under-12")
-	}
-	for _, s := range r.Signs {
-		say(true, "hold-sign", "sign", string(s))
-	}
-	for _, p := range r.Pain {
-		groin := false
-		if m, ok := regionMask(p.Region); ok {
-			groin = m&maskOf([]Tissue{Adductors, HipFlexors, Abdomen}) != 0
-		}
-		switch {
-		case p.Pain >= painHold:
-			say(true, "hold-pain")
-		case p.Cough && groin:
-			say(true, "hold-cough")
-		default:
-			continue
-		}
-		h.Physio = append(h.Physio, physio(p))
-	}
-	if len(h.Why) > 0 {
-		h.Free = []calendar.Date{d}
-	}
-	if r.Ill || ill(in.History.Illness, &in.Session) {
-		say(false, "hold-ill")
-		h.Free = []calendar.Date{d}
-		if r.Ill {
-			h.Free = append(h.Free, d.AddDays(1))
-		}
-	}
-	if h.Clearance {
-		h.Hold = season.Hold{From: d}
-	}
-	return h, len(h.Why) > 0
-}
-
-func physio(p Complaint) season.Note {
-	side := p.Side
-	if side == "" {
-		side = "side not told"
-	}
-	return note("day-physio", "region", p.Region, "side", side, "pain", p.Pain)
 }
 
 // complaints bars what today's pain and soreness rule out.
@@ -179,7 +122,7 @@ func (a *asked) complaints(r *CheckIn, day *Day, say func(string, ...any)) {
 			a.bar.gentle |= x
 			say("day-squeeze")
 		}
-		if p.Pain > 0 && !p.Since.IsZero() && d.DaysSince(p.Since) >= referAfter {
+		if p.Pain > 0 && (!p.Since.IsZero() && d.DaysSince(p.Since) >= referAfter || a.third(p)) {
 			day.Refer = true
 			say("day-refer")
 			if p.Pain < painModify {
@@ -197,6 +140,23 @@ func (a *asked) complaints(r *CheckIn, day *Day, say func(string, ...any)) {
 			a.bar.tender |= m
 		}
 	}
+}
+
+// third reports whether the part was complained of in each of the two weeks
+// before, so that this is the third.
+func (a *asked) third(p Complaint) bool {
+	m, _ := regionMask(p.Region)
+	var weeks [3]bool
+	for _, r := range a.in.History.Reports {
+		y, _ := regionMask(r.Region)
+		if r.Pain == 0 || y&m == 0 || r.Date.IsZero() || !sameSide(r.Side, p.Side) {
+			continue
+		}
+		if n := a.in.Session.Date.DaysSince(r.Date); n > 0 && n/7 < len(weeks) {
+			weeks[n/7] = true
+		}
+	}
+	return weeks[1] && weeks[2]
 }
 
 // ease takes sets and load off for soreness, sleep and energy.
@@ -257,6 +217,36 @@ func (a *asked) barsAny(c *Card) bool {
 		}
 	}
 	return false
+}
+
+// changes says of each exercise of the written work that is gone why, and what
+// stands in its slot.
+func (a *asked) changes(was, is *Card, say func(string, ...any)) {
+	for i := range was.Blocks {
+		for j := range was.Blocks[i].Items {
+			it := &was.Blocks[i].Items[j]
+			if was.Blocks[i].Rounds == 0 || it.Slot == slotRamp || is.uses(it.ID) {
+				continue
+			}
+			reason := "the rest is built anew around it"
+			if e := a.c.find(it.ID); e != nil {
+				side, ok := a.bar.allows(e)
+				switch {
+				case !ok || side != "":
+					reason = "it loads a part that is to be spared"
+				case !a.kit.fits(e):
+					reason = "the kit for it is not there"
+				case a.in.Session.Minutes < was.Minutes:
+					reason = "for time"
+				}
+			}
+			if x := is.item(it.Slot); x != nil && !was.uses(x.ID) {
+				say("day-instead", "exercise", it.Exercise.Name, "reason", reason, "instead", x.Exercise.Name)
+			} else {
+				say("day-out", "exercise", it.Exercise.Name, "reason", reason)
+			}
+		}
+	}
 }
 
 // sparing is the card as written, but for relatives that are ruled out today.

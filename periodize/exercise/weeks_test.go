@@ -177,3 +177,76 @@ func TestARestrictionWithoutASide(t *testing.T) {
 		}
 	}
 }
+
+// TestTheThirdWeekIsReferred: a mild complaint that was reported in each of the
+// two weeks before is referred, also if nobody gives its first date.
+func TestTheThirdWeekIsReferred(t *testing.T) {
+	in := exercise.Input{Session: session(season.FullBody, 55, "2026-11-24"), Athlete: adult(), Kit: exercise.Gym()}
+	written, err := exercise.Builder{}.Session(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	knee := func(side string, pain int, dates ...string) (out []exercise.Complaint) {
+		for _, d := range dates {
+			out = append(out, exercise.Complaint{Region: "knee", Side: side, Pain: pain, Date: day(d)})
+		}
+		return out
+	}
+	for _, x := range []struct {
+		name    string
+		reports []exercise.Complaint
+		want    bool
+	}{
+		{"new", nil, false},
+		{"the second week", knee("left", 1, "2026-11-16"), false},
+		{"the third", knee("left", 1, "2026-11-10", "2026-11-16"), true},
+		{"the other side", knee("right", 1, "2026-11-10", "2026-11-16"), false},
+		{"nothing felt", knee("left", 0, "2026-11-10", "2026-11-16"), false},
+		{"a week between", knee("left", 1, "2026-11-03", "2026-11-16"), false},
+	} {
+		in.History.Reports = x.reports
+		r, err := exercise.Builder{}.Today(in, written, exercise.CheckIn{Pain: []exercise.Complaint{{Region: "knee", Side: "left", Pain: 1}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d, ok := r.(exercise.AsWritten); !ok || d.Refer != x.want || hasNote(d.Why, "day-refer") != x.want {
+			t.Errorf("%s: %s, refer %v", x.name, r.State(), d.Refer)
+		}
+	}
+}
+
+// TestEveryChangeHasAReason: what is gone from the card is named, with why.
+func TestEveryChangeHasAReason(t *testing.T) {
+	in := exercise.Input{Session: session(season.FullBody, 55, "2026-11-10"), Athlete: club().Athlete, Kit: exercise.Gym()}
+	written, err := exercise.Builder{}.Session(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, report := range []exercise.CheckIn{
+		{Pain: []exercise.Complaint{{Region: "knee", Side: "left", Pain: 4}}},
+		{Minutes: 25},
+		{Kit: &exercise.Kit{Words: []string{"band"}}},
+	} {
+		r, err := exercise.Builder{}.Today(in, written, report)
+		if err != nil {
+			t.Fatal(err)
+		}
+		now := map[string]bool{}
+		for _, it := range itemsOf(r) {
+			now[it.ID] = true
+		}
+		for _, b := range written.Blocks {
+			for _, it := range b.Items {
+				if b.Rounds == 0 || it.Slot == "ramp-up" {
+					continue
+				}
+				said := slices.ContainsFunc(whyOf(r), func(n season.Note) bool {
+					return (n.Code == "day-out" || n.Code == "day-instead") && n.Values["exercise"].Text == it.Exercise.Name
+				})
+				if said == now[it.ID] {
+					t.Errorf("%+v: %s is on the card %v, and its loss is told %v", report, it.ID, now[it.ID], said)
+				}
+			}
+		}
+	}
+}

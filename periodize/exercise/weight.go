@@ -219,12 +219,12 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 		switch r.kind {
 		case "tested":
 			w.why = note("load-tested", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left,
-				"percent", strconv.FormatFloat(float64(raw)*100/float64(r.max), 'f', 0, 64), "raw", raw)
+				"percent", strconv.FormatFloat(float64(raw)*100/float64(r.max), 'f', 0, 64), "curve", a.curve.String(), "raw", raw)
 		case "set":
 			w.why = note("load-set", "max", r.max, "low", r.low, "high", r.high, "curve", a.curve.String(), "set", setText(r.set),
 				"date", r.date, "age", age, "reps", d.reps, "left", d.left, "raw", raw)
 		default:
-			w.why = note("load-estimated", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left, "raw", raw)
+			w.why = note("load-estimated", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left, "curve", a.curve.String(), "raw", raw)
 		}
 		return w
 	}
