@@ -30,6 +30,7 @@ var update = flag.Bool("update", false, "write the plans of the scenarios anew")
 //	every KINDS DATES ends by T
 //	every KINDS DATES lasts N..M minutes
 //	every KINDS DATES has N hours to the next game
+//	at PLACE KINDS DATES         some, and all of them there
 //	window KINDS <= N            in any 7 dates
 //	empty DATES <= N             longest run of dates without a session
 //	broken = N
@@ -122,7 +123,11 @@ func pack(comment, request, assertions, plan string) []byte {
 func lines(p *season.Plan) string {
 	out := fmt.Sprintf("%s, %s, %d broken, %d points\n", p.Outcome, p.Proof, p.Cost.Broken, p.Cost.Points)
 	for _, s := range p.Sessions {
-		out += fmt.Sprintf("%s-%s %s %s\n", s.Start.Format("Mon 2006-01-02 15:04"), s.End.Format("15:04"), s.Kind, s.Place)
+		out += fmt.Sprintf("%s-%s %s %s", s.Start.Format("Mon 2006-01-02 15:04"), s.End.Format("15:04"), s.Kind, s.Place)
+		if l := s.Local; l != nil {
+			out += fmt.Sprintf(", %s-%s in %s", l.Start, l.End.Clock, l.Zone)
+		}
+		out += "\n"
 	}
 	return out
 }
@@ -152,6 +157,17 @@ func holds(p *season.Plan, w []string) string {
 		return "none does"
 	case "every":
 		return every(p, w)
+	case "at":
+		list := those(p, word(2), word(3))
+		for _, s := range list {
+			if s.Place != word(1) {
+				return fmt.Sprintf("that of %s is at %s", s.Date, s.Place)
+			}
+		}
+		if len(list) == 0 {
+			return "there is none"
+		}
+		return ""
 	case "window":
 		most := 0
 		for d := p.Period.From; !d.After(p.Period.To); d = d.AddDays(1) {

@@ -72,7 +72,7 @@ func (s *season) lostDates() map[int]bool {
 			continue
 		}
 		for i := 1; i < len(clocks); i++ {
-			if clocks[i].from == e.Start && clocks[i].seconds != clocks[i-1].seconds {
+			if clocks[i].from == e.End && clocks[i].seconds != clocks[i-1].seconds {
 				trips = append(trips, e)
 			}
 		}

@@ -44,7 +44,7 @@ func (r *reader) where() {
 		for i, l := range legs {
 			r.trips = append(r.trips, trip{l.start, l.end})
 			if i+1 < len(legs) {
-				r.visits = append(r.visits, visit{l.start, legs[i+1].start, l.endZone})
+				r.visits = append(r.visits, visit{l.end, legs[i+1].end, l.endZone})
 			}
 		}
 		r.journeys = append(r.journeys, trip{legs[0].start, e.end})

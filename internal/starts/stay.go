@@ -24,8 +24,8 @@ const (
 const lostMinutes = 120
 
 // findStays says where the athlete is: at home but for journeys whose way back is
-// known, from the start of the first trip on in the zone where each trip ends, and
-// but for games elsewhere, from their start until some time after their end.
+// known, from the end of each trip on in the zone where it ends, and but for games
+// elsewhere, from their start until some time after their end.
 func (f *Facts) findStays() {
 	f.stays = append(f.stays[:0], stay{firstMinute, f.Zone})
 	var chain []int // trips between zones since the athlete left
@@ -79,13 +79,16 @@ func (f *Facts) journey(chain []int) {
 		e := &f.Events[i]
 		f.crossings = append(f.crossings, span{e.From, e.To})
 		if n+1 < len(chain) {
-			f.visit(e.From, f.Events[chain[n+1]].From, e.EndZone)
+			f.visit(e.To, f.Events[chain[n+1]].To, e.EndZone)
 		}
 	}
 }
 
 // visit makes the clock that of a zone for a while.
 func (f *Facts) visit(from, to int64, z calendar.Zone) {
+	if from >= to {
+		return
+	}
 	back := f.zoneAt(to)
 	var out []stay
 	for _, s := range f.stays {
