@@ -103,11 +103,16 @@ func (s *sheet) card(c exercise.Card) {
 					weight += ", " + x.Effort
 				}
 			}
-			name := x.Name
+			side := ""
 			if x.Side != "" {
-				name += " (" + x.Side + ")"
+				side = " (" + x.Side + ")"
 			}
-			s.line("          " + strings.TrimRight(pad(clip(name, 38), 38)+" "+pad(clip(dose, 11), 11)+" "+clip(weight, 37), " "))
+			left := "          " + pad(clip(x.Name, 38-len(side))+side, 38) + " " + pad(clip(dose, 11), 11) + " "
+			if weight == "" {
+				s.line(strings.TrimRight(left, " "))
+			} else {
+				s.hang(left, weight)
+			}
 			if x.Evidence != nil && !slices.Contains(plainEvidence, x.Evidence.Code) {
 				s.hang("              ", x.Evidence.Text)
 			}

@@ -40,7 +40,7 @@ func (a *asked) item(s *slot, o *option, sets int) Item {
 		x.Effort += ", 4 s down"
 	}
 	if s.class == classSprint && e.Impact > 0 {
-		x.Effort = "fast, fresh each time: walk back and wait"
+		x.Effort = "fast and fresh: walk back, then wait"
 	}
 	it := Item{ID: e.ID, Slot: s.name, Exercise: x, Seconds: o.dose.secs, Reps: o.dose.high, Left: o.dose.left, Why: a.why(s, o)}
 	if s.class <= classStrength {

@@ -113,7 +113,7 @@ func (a *asked) easyPiece(minutes int) Block {
 	if e := a.aerobic(); e != nil {
 		it := a.easyItem(e, minutes*60, note("pick-easy-piece"))
 		if !a.minor {
-			it.Exercise.Effort = "130 to 145 beats a minute, or easy enough to talk"
+			it.Exercise.Effort = "130 to 145 beats/min, or easy to talk"
 		}
 		b.Items = []Item{it}
 	}
