@@ -29,7 +29,7 @@ var edges = []struct {
 	{"internal/history", []string{"internal/layered", "calendar", "periodize/season", "internal/starts"}},
 	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "periodize/exercise", "internal/starts", "internal/history"}},
 	{"periodize/squad", []string{"internal/layered", "internal/columns", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history", "periodize"}},
-	{"periodize/whatif", []string{"calendar", "periodize/season", "periodize/rule", "periodize"}},
+	{"periodize/whatif", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/logbook", "periodize"}},
 	{"periodize/handout", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/exercise"}},
 	{"internal/seasontest", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/demo", []string{"calendar", "periodize/season"}},

@@ -34,6 +34,8 @@ type Row struct {
 	LongestNoLift int         `json:"longestNoLift"` // dates in a row without a lift, in the period
 	Missed        []AimMissed `json:"missed"`        // sorted by aim
 	Changes       int         `json:"changes"`       // sessions that stand otherwise than in the base plan
+	// Edges are those of [EdgesOf], where a sweep was told what was done.
+	Edges []Edge `json:"edges,omitempty"`
 }
 
 // AimMissed counts the misses of one aim.

@@ -42,6 +42,9 @@ type Sweep struct {
 	// Issued plans each variant as a change to the base plan: what was planned
 	// there stays where it costs little. Otherwise each is planned from scratch.
 	Issued bool
+	// Kept asks for the edges of an athlete's qualities in each row; nil leaves
+	// them out.
+	Kept *Kept
 	// Progress, if not nil, is called after each result, before it is handed on,
 	// and by one goroutine only.
 	Progress func(Progress)
@@ -119,6 +122,7 @@ func (s *Sweep) run(ctx context.Context, base *season.Request, variants iter.Seq
 	first.Plan = plan
 	first.Row = RowOf(plan, base.Rules, nil)
 	first.Row.Name = baseName
+	s.edges(&first.Row, plan, base)
 	done := Progress{}
 	report := func(name string, failed bool) {
 		done.Done++
@@ -205,7 +209,14 @@ func (s *Sweep) variant(ctx context.Context, planner *periodize.Planner, base *s
 	r.Plan = p
 	r.Row = RowOf(p, req.Rules, plan)
 	r.Row.Index, r.Row.Name = r.Index, r.Name
+	s.edges(&r.Row, p, &req)
 	return r, nil
+}
+
+func (s *Sweep) edges(r *Row, plan *season.Plan, req *season.Request) {
+	if s.Kept != nil {
+		r.Edges = EdgesOf(plan, req, *s.Kept)
+	}
 }
 
 // ordered does the work of each job on some workers and yields the answers in

@@ -50,7 +50,8 @@ func aims() []string {
 // WriteCSV writes rows as a table: one line of names, one line a row, RFC 4180
 // with line ends of CR and LF. Each aim has a column for how often it was missed
 // and one for the points of it. Text that a spreadsheet would take for a formula
-// gets an apostrophe in front. Means without a whole week are empty.
+// gets an apostrophe in front. Means without a whole week are empty. If the first
+// row has edges, two columns for each quality follow, empty where it reaches none.
 func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
@@ -60,10 +61,20 @@ func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 	for _, a := range ids {
 		head = append(head, "missed_"+a, "points_"+a)
 	}
-	if err := out.Write(head); err != nil {
-		return err
+	edges, begun := false, false
+	begin := func(with bool) error {
+		begun, edges = true, with
+		if edges {
+			head = append(head, edgeColumns()...)
+		}
+		return out.Write(head)
 	}
 	for r := range rows {
+		if !begun {
+			if err := begin(len(r.Edges) > 0); err != nil {
+				return err
+			}
+		}
 		hundredths, _ := mean(r.Minutes, 60)
 		line := []string{strconv.Itoa(r.Index), guarded(r.Name), guarded(r.Error), guarded(string(r.Outcome)), guarded(string(r.Proof)),
 			strconv.FormatInt(r.Points, 10), strconv.FormatInt(r.Bound, 10), strconv.FormatInt(r.Broken, 10), strconv.Itoa(r.Weeks), decimal(r.LiftsAWeek()),
@@ -73,7 +84,15 @@ func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 			n, points := r.MissedCount(a)
 			line = append(line, strconv.Itoa(n), strconv.FormatInt(points, 10))
 		}
+		if edges {
+			line = append(line, r.edgeCells()...)
+		}
 		if err := out.Write(line); err != nil {
+			return err
+		}
+	}
+	if !begun {
+		if err := begin(false); err != nil {
 			return err
 		}
 	}
@@ -128,6 +147,7 @@ func WriteText(w io.Writer, rows iter.Seq[Row]) error {
 		hundredths, _ := mean(r.Minutes, 60)
 		fmt.Fprintf(b, "%s  %8s  %5d  %7s  %5d  %7d  %6s  %7d  %7d  %s", fit(r.Name, nameWidth), dash(decimal(lifts, ok1)), r.WeeksUnderTwo,
 			dash(decimal(full, ok2)), r.LongestEmpty, r.LongestNoLift, decimal(hundredths, true), r.Changes, r.Points, dash(missedText(r.Missed)))
+		b.WriteString(edgeText(r.Edges))
 		if r.Outcome == season.Refused {
 			b.WriteString(" (refused)")
 		}
