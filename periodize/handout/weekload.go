@@ -47,6 +47,9 @@ type WeekLoad struct {
 	Loads []SourceLoad
 }
 
+// maxWeekLoad bounds a week: 168 hours at an effort of 10 of 10 are 100,800.
+const maxWeekLoad = 100_800
+
 // weekSum is a week as it is drawn.
 type weekSum struct {
 	from    calendar.Date
@@ -57,17 +60,17 @@ type weekSum struct {
 
 // WeekLoads draws the load of each week as a stack of its sources. No line is
 // drawn through them, no ratio taken: a week is what it was. What happened
-// without a load is counted beside its week and is no zero. Negative loads and
-// unknown sources are left out.
+// without a load is counted beside its week and is no zero. Negative loads, more
+// than a week can hold and unknown sources are left out.
 func WeekLoads(weeks []WeekLoad) Figure {
 	var list []weekSum
 	for _, w := range weeks {
 		s := weekSum{from: w.From}
 		for _, x := range w.Loads {
-			if x.Source < sources && x.Load >= 0 && x.Load < 1<<20 {
+			if x.Source < sources && x.Load >= 0 && s.total+x.Load <= maxWeekLoad {
 				s.by[x.Source] += x.Load
 				s.total += x.Load
-				s.unknown += max(x.Unknown, 0)
+				s.unknown += min(max(x.Unknown, 0), 99)
 			}
 		}
 		list = append(list, s)
