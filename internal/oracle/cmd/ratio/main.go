@@ -31,9 +31,15 @@ func main() {
 	limit := flag.Duration("limit", 15*time.Minute, "time given to CBC for one season")
 	growth := flag.Bool("growth", true, "also show random points and longer seasons")
 	seasons := flag.Int("many", 1000, "also plan so many seasons side by side; 0 is none")
+	instead := flag.Bool("squads", false, "compare squads instead, with the joint model in CBC; takes minutes")
+	joint := flag.Duration("joint", 90*time.Second, "time given to CBC for one squad")
 	flag.Parse()
 	runtime.GOMAXPROCS(1)
-	if err := run(*dir, *seed, *n, *reps, *limit, *growth, *seasons); err != nil {
+	work := func() error { return run(*dir, *seed, *n, *reps, *limit, *growth, *seasons) }
+	if *instead {
+		work = func() error { return squads(*dir, *seed, *joint) }
+	}
+	if err := work(); err != nil {
 		fmt.Fprintln(os.Stderr, "ratio:", err)
 		os.Exit(1)
 	}
