@@ -23,7 +23,15 @@
 // [Builder.Today] answers a [CheckIn] by written thresholds with a [Result]:
 // [AsWritten], [Eased], [Swapped] or [Held]. A held day has no card. Nothing
 // here computes that somebody is cleared. [Card.Wall] is all that may hang on a
-// wall.
+// wall. What the day does to the rest of the week is a plan's matter, and so
+// periodize.Planner.Today shows it.
+//
+// [Builder.Test] makes a test of strength, and refuses one to beginners for whom
+// no named adult answers.
+//
+// Catalogue, kit, check-in and profile are read from JSON and written to it:
+// [ReadCatalogue], [Catalogue.ReadKit], [Catalogue.ReadCheckIn],
+// [Catalogue.ReadProfile].
 //
 // # How a card is chosen
 //
@@ -32,8 +40,15 @@
 // stated costs, and the cheapest filling of all slots and rounds in the minutes
 // is found exactly: first the four patterns, then rounds, power and
 // correctives, then continuity of the main lifts within a block of six weeks,
-// then variety in the others. Nothing that was not done before is chosen within
-// two dates before a game or in exams.
+// then variety in the others; breaks cut blocks. Nothing that was not done before
+// is chosen within two dates before a game or in exams.
+//
+// Over a week the sets of each region stay in a band, lower where games are less
+// than 96 hours apart, with indirect sets counted as halves; a session that would
+// leave the week under it takes a second exercise of the region, and where even
+// that does not do the card says so. A week of exams aims at half the sets of the
+// three weeks before. Power comes first within two dates before a game, a full
+// second round in breaks.
 //
 // # Sources
 //
@@ -51,7 +66,8 @@
 //
 // # Start
 //
-//	card, err := exercise.Builder{}.Session(exercise.Input{
-//		Session: plan.Sessions[0], Athlete: request.Athlete, Kit: exercise.Gym()})
+//	plan, cards, err := exercise.Builder{}.Season(*plan, exercise.Club{Athlete: request.Athlete})
+//	input, card, err := exercise.Builder{}.Written(*plan, club, cards[0].Session)
 //	result, err := exercise.Builder{}.Today(input, card, exercise.CheckIn{Minutes: 20})
+//	week, err := planner.Today(ctx, request, plan, card, result)
 package exercise

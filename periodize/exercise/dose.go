@@ -101,7 +101,7 @@ func (a *asked) doseOf(e *entry, class class) dose {
 	if e.Reps > 0 && class > classStrength {
 		d.reps = e.Reps
 	}
-	if e.Hold || e.quick() {
+	if e.Hold || e.quick() || class == classStrength && e.Role == Corrective { // stand-ins end by count
 		d.left = -1
 	}
 	switch {
