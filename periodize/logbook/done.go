@@ -93,14 +93,13 @@ func (v View) History(g Given) (exercise.History, error) {
 	list, _ := v.tracks(&before, "")
 	for _, t := range list {
 		for _, x := range t.values {
-			if x.ref.Entry != "" && x.news {
-				h.Sets = append(h.Sets, v.doneSet(t.exercise.ID, x.ref))
+			if x.ref.entry != nil && x.news {
+				h.Sets = append(h.Sets, v.doneSet(t.exercise.ID, x.ref.out()))
 			}
 		}
-		if learner && len(t.work) > 0 {
-			// The newest session decides whether a learner goes up.
-			w := &t.work[len(t.work)-1]
-			r := w.reached(nil, t.exercise.ID)
+		// The newest session decides whether a learner goes up.
+		if w, _ := t.last(&before); learner && w != nil {
+			r := w.reached(&before, t.exercise.ID)
 			h.Sets = slices.DeleteFunc(h.Sets, func(d exercise.DoneSet) bool {
 				return d.Exercise == t.exercise.ID && d.Date == w.entry.Date()
 			})

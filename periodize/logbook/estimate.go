@@ -3,6 +3,7 @@ package logbook
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -37,6 +38,20 @@ type SetRef struct {
 	Index int    // of the set, from 0
 	Date  calendar.Date
 	Set   Set
+}
+
+// ref is a SetRef on the way.
+type ref struct {
+	entry *Entry
+	set   *Set
+	index int
+}
+
+func (r ref) out() SetRef {
+	if r.entry == nil {
+		return SetRef{}
+	}
+	return SetRef{r.entry.ID, r.index, r.entry.Date(), *r.set}
 }
 
 // String is the set in words, as in "100 kg x 5, 2 left".
@@ -92,7 +107,7 @@ type value struct {
 	floor  bool      // reserve not told
 	tested bool
 	news   bool // more than a lower bound, or one that is higher than what was known
-	ref    SetRef
+	ref    ref  // unset for a test or a maximum that was given
 }
 
 // rated is the maximum of one set by the curve. ok is false where the set gives
@@ -136,14 +151,18 @@ func maxReps(a, b load.Reps) load.Reps {
 
 func square(m load.Mass) int64 { return int64(m) * int64(m) }
 
-// root is the square root rounded down, by Newton's steps in whole numbers.
+// root is the square root rounded down: that of floats, set right in whole
+// numbers.
 func root(n int64) load.Mass {
 	if n <= 0 {
 		return 0
 	}
-	x := n
-	for y := (x + 1) / 2; y < x; y = (x + n/x) / 2 {
-		x = y
+	x := int64(math.Sqrt(float64(n)))
+	for x*x > n {
+		x--
+	}
+	for (x+1)*(x+1) <= n {
+		x++
 	}
 	return load.Mass(x)
 }
@@ -197,32 +216,33 @@ func (f *filter) estimate(today calendar.Date, curve load.Curve) Estimate {
 	sd := root(f.variance + drift(f.level, age))
 	return Estimate{
 		Known: true, Max: load.Mass(f.level), Low: max(load.Mass(f.level)-2*sd, 0), High: load.Mass(f.level) + 2*sd, Floor: f.floor,
-		Tested: f.last.tested, Date: f.last.date, Age: age, Stale: age > StaleAfter, Sessions: f.n, Evidence: f.last.ref, Curve: curve,
+		Tested: f.last.tested, Date: f.last.date, Age: age, Stale: age > StaleAfter, Sessions: f.n, Evidence: f.last.ref.out(), Curve: curve,
 	}
 }
 
 // middle is the value of a session: the middle one of its work sets by what they
 // are worth, the lower of two. Sets without a reserve count only where none has
-// one.
+// one, and then the highest of these lower bounds. It changes the list.
 func middle(list []value) (value, bool) {
 	if len(list) == 0 {
 		return value{}, false
 	}
-	heaviest := load.Mass(0)
-	told := false
+	heaviest, told := load.Mass(0), false
 	for i := range list {
-		heaviest = max(heaviest, list[i].ref.Set.Load.Value)
+		heaviest = max(heaviest, list[i].ref.set.Load.Value)
 		told = told || !list[i].floor
 	}
-	work := slices.DeleteFunc(slices.Clone(list), func(v value) bool {
-		return int64(v.ref.Set.Load.Value)*1000 < int64(heaviest)*workSets || told && v.floor
-	})
-	if len(work) == 0 { // the rated sets are light ones
-		work = slices.DeleteFunc(slices.Clone(list), func(v value) bool { return v.floor })
+	if told {
+		list = slices.DeleteFunc(list, func(v value) bool { return v.floor })
 	}
-	slices.SortStableFunc(work, func(a, b value) int { return cmp.Compare(a.max, b.max) })
-	if work[0].floor {
-		return work[len(work)-1], true // the highest of lower bounds
+	light := func(v value) bool { return int64(v.ref.set.Load.Value)*1000 < int64(heaviest)*workSets }
+	if !slices.ContainsFunc(list, func(v value) bool { return !light(v) }) {
+		light = func(value) bool { return false } // the rated sets are light ones
 	}
-	return work[(len(work)-1)/2], true
+	list = slices.DeleteFunc(list, light)
+	slices.SortStableFunc(list, func(a, b value) int { return cmp.Compare(a.max, b.max) })
+	if list[0].floor {
+		return list[len(list)-1], true
+	}
+	return list[(len(list)-1)/2], true
 }

@@ -24,7 +24,7 @@ type track struct {
 type work struct {
 	entry   *Entry
 	session *Session
-	sets    []SetRef // work sets with load and repetitions
+	sets    []ref // work sets with load and repetitions
 }
 
 // finds an exercise by what a log calls it, each name once.
@@ -85,7 +85,7 @@ func (v *View) tracks(g *Given, only string) (out []*track, unknown []string) {
 		switch x := e.What.(type) {
 		case Session:
 			if x.State == Done {
-				v.gather(g, e, &x, get)
+				gather(e, x, get)
 			}
 		case Test:
 			m, ok := x.Mass()
@@ -106,8 +106,9 @@ func (v *View) tracks(g *Given, only string) (out []*track, unknown []string) {
 }
 
 // gather adds the sets of a session to the lifts they are of.
-func (v *View) gather(g *Given, e *Entry, s *Session, get func(string) *track) {
+func gather(e *Entry, s Session, get func(string) *track) {
 	var t *track
+	var kept *Session
 	last := ""
 	for i := range s.Sets {
 		set := &s.Sets[i]
@@ -121,10 +122,14 @@ func (v *View) gather(g *Given, e *Entry, s *Session, get func(string) *track) {
 			continue
 		}
 		if k := len(t.work); k == 0 || t.work[k-1].entry != e {
-			t.work = append(t.work, work{entry: e, session: s})
+			if kept == nil {
+				kept = new(Session)
+				*kept = s
+			}
+			t.work = append(t.work, work{e, kept, make([]ref, 0, min(4, len(s.Sets)))})
 		}
 		w := &t.work[len(t.work)-1]
-		w.sets = append(w.sets, SetRef{e.ID, i, e.Date(), *set})
+		w.sets = append(w.sets, ref{e, set, i})
 	}
 }
 
@@ -136,21 +141,17 @@ func (t *track) settle(v *View, g *Given) {
 		return cmp.Or(a.date.Compare(b.date), cmp.Compare(a.at, b.at), strings.Compare(a.id, b.id), cmp.Compare(a.max, b.max))
 	})
 	kept := t.work[:0]
+	var buffer [16]value
 	for _, w := range t.work {
 		for len(given) > 0 && given[0].date.Compare(w.entry.Date()) <= 0 {
 			t.accept(v, given[0])
 			given = given[1:]
 		}
-		if w.sets = t.plausible(v, g, w); len(w.sets) == 0 {
+		var list []value
+		if w.sets, list = t.plausible(v, g, &w, buffer[:0]); len(w.sets) == 0 {
 			continue
 		}
 		kept = append(kept, w)
-		var list []value
-		for _, ref := range w.sets {
-			if m, spread, floor, ok := g.rated(&ref.Set); ok {
-				list = append(list, value{date: ref.Date, at: second(w.entry), id: ref.Entry, max: m, spread: spread, floor: floor, ref: ref})
-			}
-		}
 		if x, ok := middle(list); ok {
 			last, known := t.reference()
 			x.news = !x.floor || !known || x.max > last.max
@@ -199,40 +200,41 @@ func far(last, x *value) bool {
 }
 
 // plausible leaves out the sets of a session that are implausible, with one
-// question for all of them.
-func (t *track) plausible(v *View, g *Given, w work) []SetRef {
-	if v.confirmed[w.entry.ID] {
-		return w.sets
-	}
+// question for all of them, and adds the values of the others to a list.
+func (t *track) plausible(v *View, g *Given, w *work, list []value) ([]ref, []value) {
 	last, known := t.reference()
-	lighter := make([]load.Mass, 0, len(w.sets))
+	sure := v.confirmed[w.entry.ID]
+	date, at := w.entry.Date(), second(w.entry)
+	kept, asked := w.sets[:0], false
 	for _, r := range w.sets {
-		lighter = append(lighter, r.Set.Load.Value)
-	}
-	slices.Sort(lighter)
-	var out []SetRef
-	asked := false
-	for _, r := range w.sets {
-		m, _, floor, ok := g.rated(&r.Set)
-		x := value{date: r.Date, max: m, floor: floor}
-		bad := ok && known && far(&last, &x) || !ok && known && r.Set.Load.Value*100 >= last.max*poundsFold || slip(lighter, r.Set.Load.Value)
-		if !bad {
-			out = append(out, r)
+		x := value{date: date, at: at, id: w.entry.ID, ref: r}
+		var ok bool
+		x.max, x.spread, x.floor, ok = g.rated(r.set)
+		if !sure && (ok && known && far(&last, &x) || !ok && known && r.set.Load.Value*100 >= last.max*poundsFold || w.slip(r.set.Load.Value)) {
+			if !asked {
+				asked = true
+				t.ask(r.out().String(), date, &last, w.entry.ID)
+			}
 			continue
 		}
-		if !asked {
-			asked = true
-			t.ask(r.String(), r.Date, &last, r.Entry)
+		kept = append(kept, r)
+		if ok {
+			list = append(list, x)
 		}
 	}
-	return out
+	return kept, list
 }
 
 // slip reports whether a load is ten times the next lighter one of its session,
 // as a decimal point left out makes it.
-func slip(sorted []load.Mass, m load.Mass) bool {
-	i, _ := slices.BinarySearch(sorted, m)
-	return i > 0 && sorted[i-1] > 0 && m >= tenfold*sorted[i-1]
+func (w *work) slip(m load.Mass) bool {
+	next := load.Mass(0)
+	for _, r := range w.session.Sets {
+		if o := r.Load.Value; r.Exercise == w.sets[0].set.Exercise && o < m {
+			next = max(next, o)
+		}
+	}
+	return next > 0 && m >= tenfold*next
 }
 
 func (t *track) ask(what string, date calendar.Date, last *value, entry string) {

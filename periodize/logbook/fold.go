@@ -158,7 +158,13 @@ func byTimeAndID(a, b *record) int {
 }
 
 func byTime(a, b *record) int {
-	return cmp.Or(cmp.Compare(a.at, b.at), strings.Compare(string(a.What.Kind()), string(b.What.Kind())), strings.Compare(a.ID, b.ID))
+	if a.at != b.at {
+		return cmp.Compare(a.at, b.at)
+	}
+	if c := strings.Compare(string(a.What.Kind()), string(b.What.Kind())); c != 0 {
+		return c
+	}
+	return strings.Compare(a.ID, b.ID)
 }
 
 func second(e *Entry) int64 {

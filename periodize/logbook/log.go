@@ -3,6 +3,7 @@ package logbook
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -66,7 +67,10 @@ func newLog(f *finder, entries []Entry, now time.Time) Log {
 const pendingID = "pending"
 
 func compareIDs(a, b *Entry) int {
-	return cmp.Or(strings.Compare(a.Athlete, b.Athlete), strings.Compare(a.ID, b.ID))
+	if c := strings.Compare(a.Athlete, b.Athlete); c != 0 {
+		return c
+	}
+	return strings.Compare(a.ID, b.ID)
 }
 
 // told orders by who told it first.
@@ -74,50 +78,56 @@ func told(a, b *Entry) int {
 	return cmp.Or(a.Recorded.Compare(b.Recorded), strings.Compare(string(a.Source), string(b.Source)))
 }
 
-// united sorts entries and takes repetitions out. It changes the list.
+// united is a list sorted, with repetitions taken out. Pointers are sorted, since
+// entries are large.
 func united(list []Entry) []Entry {
-	slices.SortStableFunc(list, func(a, b Entry) int { return compareIDs(&a, &b) })
-	out := list[:0]
-	for from := 0; from < len(list); {
+	order := make([]*Entry, len(list))
+	for i := range list {
+		order[i] = &list[i]
+	}
+	if !slices.IsSortedFunc(order, compareIDs) {
+		slices.SortFunc(order, compareIDs)
+	}
+	return unique(order)
+}
+
+// unique is a sorted list with repetitions taken out.
+func unique(order []*Entry) []Entry {
+	out := make([]Entry, 0, len(order))
+	for from := 0; from < len(order); {
 		to := from + 1
-		for to < len(list) && compareIDs(&list[from], &list[to]) == 0 {
+		for to < len(order) && compareIDs(order[from], order[to]) == 0 {
 			to++
 		}
-		if to-from > 1 {
-			out = append(out, distinct(slices.Clone(list[from:to]))...)
+		if to-from == 1 {
+			out = append(out, *order[from])
 		} else {
-			out = append(out, list[from])
+			out = append(out, distinct(order[from:to])...)
 		}
 		from = to
 	}
-	clear(list[len(out):])
 	return out
 }
 
 // distinct leaves one of each of the entries of one id that say the same, in the
 // order of what they say.
-func distinct(same []Entry) []Entry {
-	if len(same) == 2 && equalFacts(&same[0], &same[1]) {
-		if told(&same[1], &same[0]) < 0 {
-			return same[1:]
+func distinct(same []*Entry) []Entry {
+	if len(same) == 2 && equalFacts(same[0], same[1]) {
+		if told(same[1], same[0]) < 0 {
+			return []Entry{*same[1]}
 		}
-		return same[:1]
+		return []Entry{*same[0]}
 	}
-	texts := make(map[string]Entry, len(same))
-	for i := range same {
-		t := facts(&same[i])
-		if x, ok := texts[t]; !ok || told(&same[i], &x) < 0 {
-			texts[t] = same[i]
+	texts := make(map[string]*Entry, len(same))
+	for _, e := range same {
+		t := facts(e)
+		if x, ok := texts[t]; !ok || told(e, x) < 0 {
+			texts[t] = e
 		}
 	}
-	keys := make([]string, 0, len(texts))
-	for t := range texts {
-		keys = append(keys, t)
-	}
-	slices.Sort(keys)
-	out := make([]Entry, len(keys))
-	for i, t := range keys {
-		out[i] = texts[t]
+	var out []Entry
+	for _, t := range slices.Sorted(maps.Keys(texts)) {
+		out = append(out, *texts[t])
 	}
 	return out
 }

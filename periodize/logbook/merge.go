@@ -7,13 +7,33 @@ package logbook
 //
 // Merge does not bound the length of its result; readers and writers do.
 func Merge(logs ...Log) Log {
-	n := 0
-	for _, l := range logs {
-		n += len(l.list)
+	switch len(logs) {
+	case 0:
+		return Log{}
+	case 1:
+		return logs[0]
+	case 2:
+		return Log{unique(joined(logs[0].list, logs[1].list))}
 	}
-	list := make([]Entry, 0, n)
-	for _, l := range logs {
-		list = append(list, l.list...)
+	half := len(logs) / 2
+	return Merge(Merge(logs[:half]...), Merge(logs[half:]...))
+}
+
+// joined lists the entries of two sorted lists, sorted.
+func joined(a, b []Entry) []*Entry {
+	out := make([]*Entry, 0, len(a)+len(b))
+	for len(a) > 0 && len(b) > 0 {
+		if compareIDs(&b[0], &a[0]) < 0 {
+			a, b = b, a
+		}
+		out = append(out, &a[0])
+		a = a[1:]
 	}
-	return Log{united(list)}
+	for i := range a {
+		out = append(out, &a[i])
+	}
+	for i := range b {
+		out = append(out, &b[i])
+	}
+	return out
 }

@@ -6,7 +6,6 @@ import (
 
 	"example.org/weft/calendar"
 	"example.org/weft/load"
-	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
 )
 
@@ -70,9 +69,8 @@ func (v View) Progress(g Given) (lifts []Lift, warnings []season.Note, err error
 		return nil, nil, err
 	}
 	list, unknown := v.tracks(&g, "")
-	asked := targets(g.Cards)
 	for _, t := range list {
-		lifts = append(lifts, t.lift(&g, asked))
+		lifts = append(lifts, t.lift(&g))
 	}
 	for _, name := range unknown {
 		warnings = append(warnings, note("log-exercise", "exercise", name))
@@ -95,7 +93,7 @@ func (v View) Lift(name string, g Given) (lift Lift, ok bool, err error) {
 	if len(list) == 0 {
 		return Lift{}, false, nil
 	}
-	return list[0].lift(&g, targets(g.Cards)), true, nil
+	return list[0].lift(&g), true, nil
 }
 
 // target is what a card asked for of an exercise.
@@ -103,60 +101,77 @@ type target struct {
 	sets, reps, left int
 }
 
-type targetKey struct{ session, exercise string }
-
-func targets(cards []exercise.Card) map[targetKey]target {
-	out := make(map[targetKey]target, 8*len(cards))
-	for i := range cards {
-		c := &cards[i]
+// asked finds what the card of a session asked for of an exercise.
+func (g *Given) asked(session, id string) (target, bool) {
+	for i := range g.Cards {
+		c := &g.Cards[i]
+		if c.Session != session || session == "" {
+			continue
+		}
 		for _, b := range c.Blocks {
 			for j := range b.Items {
 				it := &b.Items[j]
-				k := targetKey{c.Session, it.ID}
-				if _, twice := out[k]; c.Session == "" || twice || it.Slot == rampSlot || it.Left < 0 || it.Reps < 1 || it.Exercise.Sets < 1 {
-					continue
+				if it.ID == id && it.Slot != rampSlot && it.Left >= 0 && it.Reps > 0 && it.Exercise.Sets > 0 {
+					return target{it.Exercise.Sets, it.Reps, it.Left}, true
 				}
-				out[k] = target{it.Exercise.Sets, it.Reps, it.Left}
 			}
 		}
 	}
-	return out
+	return target{}, false
 }
 
-func (t *track) lift(g *Given, asked map[targetKey]target) Lift {
+func (t *track) lift(g *Given) Lift {
 	l := Lift{Exercise: t.exercise.ID, Name: t.exercise.Name, Step: NoStep, Questions: t.asked}
 	l.Estimate = t.filter.estimate(g.Today, g.curve())
 	l.Basis = basis(&l.Estimate)
-	i := len(t.work) - 1
-	for i >= 0 && t.work[i].top() == 0 {
-		i--
-	}
-	if i < 0 {
+	w, before := t.last(g)
+	if w == nil {
 		l.Why = note("progress-none", "exercise", t.exercise.Name)
 		return l
 	}
-	w := &t.work[i]
 	l.Last, l.On = Told(w.top()), w.entry.Date()
 	if age := g.Today.DaysSince(l.On); age > StaleAfter {
 		l.Why = note("progress-stale", "load", l.Last.Value, "date", l.On, "age", age)
 		return l
 	}
-	r := w.reached(asked, t.exercise.ID)
-	var before *reached
-	if i > 0 {
-		b := t.work[i-1].reached(asked, t.exercise.ID)
-		before = &b
+	r := w.reached(g, t.exercise.ID)
+	var earlier *reached
+	if before != nil {
+		b := before.reached(g, t.exercise.ID)
+		earlier = &b
 	}
-	l.decide(g, g.steps(&t.exercise), &r, before)
+	l.decide(g, g.steps(&t.exercise), &r, earlier)
 	l.Why.Subject = season.Subject{Session: w.session.Planned, Dates: []calendar.Date{l.On}}
 	return l
+}
+
+// last finds the last two sessions that say what the load is. Fast and easy work
+// in primers and recovery sessions does not, unless a card asked for its
+// repetitions.
+func (t *track) last(g *Given) (w, before *work) {
+	for i := len(t.work) - 1; i >= 0; i-- {
+		x := &t.work[i]
+		if k := x.session.Session; k == season.Primer || k == season.Recovery {
+			if _, known := g.asked(x.session.Planned, t.exercise.ID); !known {
+				continue
+			}
+		}
+		switch {
+		case x.top() == 0:
+		case w == nil:
+			w = x
+		default:
+			return w, x
+		}
+	}
+	return w, nil
 }
 
 // top is the heaviest load of a session at which a repetition was done.
 func (w *work) top() (m load.Mass) {
 	for _, r := range w.sets {
-		if r.Set.Reps.Value > 0 {
-			m = max(m, r.Set.Load.Value)
+		if r.set.Reps.Value > 0 {
+			m = max(m, r.set.Load.Value)
 		}
 	}
 	return m
@@ -174,14 +189,12 @@ type reached struct {
 	worst  SetRef
 }
 
-func (w *work) reached(asked map[targetKey]target, id string) reached {
+func (w *work) reached(g *Given, id string) reached {
 	r := reached{load: w.top(), told: true}
-	if w.session.Planned != "" {
-		r.target, r.known = asked[targetKey{w.session.Planned, id}]
-	}
+	r.target, r.known = g.asked(w.session.Planned, id)
 	first := true
 	for _, ref := range w.sets {
-		s := &ref.Set
+		s := ref.set
 		if s.Load.Value != r.load {
 			continue
 		}
@@ -193,7 +206,7 @@ func (w *work) reached(asked map[targetKey]target, id string) reached {
 		}
 		spare := load.Reps(s.Reps.Value-r.target.reps-r.target.left) + left
 		if first || spare < r.spare {
-			r.spare, r.worst, first = spare, ref, false
+			r.spare, r.worst, first = spare, ref.out(), false
 		}
 	}
 	return r
