@@ -111,7 +111,7 @@ type Event struct {
 	Round       string // free text
 
 	Revision int    // higher replaces lower; 0 if the source has none
-	Source   string // where it was read, for messages
+	Source   string // where it was read, such as games.csv:12, for messages
 	Unknown  []Property
 }
 

@@ -195,7 +195,7 @@ func (a *assembly) baseID(e calendar.Event) string {
 func (a *assembly) blank(d *draft) calendar.Event {
 	e := calendar.Event{
 		ID: d.uid, Kind: d.kind, Team: a.opt.Team, Title: d.summary,
-		Status: d.status, Revision: d.seq, Source: a.rep.name, Unknown: slices.Clip(d.unknown),
+		Status: d.status, Revision: d.seq, Source: a.rep.path(int(d.line)), Unknown: slices.Clip(d.unknown),
 	}
 	if a.cals[d.cal].method == "CANCEL" {
 		e.Status = calendar.Cancelled

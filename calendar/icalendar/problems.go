@@ -59,14 +59,18 @@ func (r *report) add(class calendar.Class, code string, line int, field, value, 
 	if r.count[class]++; r.count[class] > r.limit {
 		return
 	}
-	path := r.name
-	if line > 0 {
-		path += ":" + strconv.Itoa(line)
-	}
 	r.list = append(r.list, lineProblem{line, calendar.Problem{
-		Code: code, Class: class, Path: path, Field: field,
+		Code: code, Class: class, Path: r.path(line), Field: field,
 		Value: clip(value), Reason: reason, Remedy: remedy,
 	}})
+}
+
+// path names a line; line 0 is the calendar as a whole.
+func (r *report) path(line int) string {
+	if line == 0 {
+		return r.name
+	}
+	return r.name + ":" + strconv.Itoa(line)
 }
 
 func (r *report) fail(code string, line int, field, value, reason, remedy string) {

@@ -9,7 +9,7 @@ import (
 )
 
 // Read reads a calendar. The name stands in the path of each problem, as in
-// "club.ics:120", and in Event.Source.
+// "club.ics:120", and with the line of its component in Event.Source.
 //
 // Problems come sorted by line, errors and warnings together; if one of them is
 // of class error, the result has no events. The error is that of the reader r

@@ -169,7 +169,7 @@ func TestPlannersProblems(t *testing.T) {
 	got := runWith(t, fakePlanner(func(r *season.Request) (*season.Plan, error) {
 		return nil, &season.InputError{Problems: []calendar.Problem{wrong("x", season.EventPath(0)+"/start", "v", "why", "do")}}
 	}), files{"f.csv": smallTable}, "-fixtures", "f.csv")
-	if got.code != exitInput || got.stdout != "" || !strings.Contains(got.stderr, "f.csv, event ") || !strings.Contains(got.stderr, "2026-11-08") {
+	if got.code != exitInput || got.stdout != "" || !strings.Contains(got.stderr, "f.csv:2, event ") || !strings.Contains(got.stderr, "2026-11-08") {
 		t.Errorf("exit %d: %s", got.code, got.stderr)
 	}
 }
