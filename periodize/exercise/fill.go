@@ -18,7 +18,7 @@ type Club struct {
 
 // Season gives every session of a plan that lies ahead its parts, and returns
 // the plan's copy with them and the cards, one a session; sessions that are done
-// or past, and those that may not be held, get none. Planned lifts are taken as
+// or past, and those that are held off or may not take place, get none. Planned lifts are taken as
 // done when later ones are filled. The plan handed in is not changed. The error
 // is a *season.InputError.
 func (b Builder) Season(plan season.Plan, club Club) (season.Plan, []Card, error) {
@@ -115,6 +115,9 @@ func (f *filler) all(last string) error {
 		f.in.Session = *s
 		if s.State == season.DoneState || s.Start.Before(f.plan.Now) {
 			f.past(s)
+			continue
+		}
+		if s.State == season.Held {
 			continue
 		}
 		if err := f.ready(s); err != nil {

@@ -204,3 +204,17 @@ func crosses(p season.Plan, from, to calendar.Date) bool {
 	}
 	return false
 }
+
+// TestHeldSessionsHaveNoCard: a session that a plan marks as held gets nothing to
+// train from.
+func TestHeldSessionsHaveNoCard(t *testing.T) {
+	plan := invented(2)
+	plan.Sessions[1].State = season.Held
+	filled, cards, err := exercise.Builder{}.Season(plan, club())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(cards) != len(plan.Sessions)-1 || filled.Sessions[1].Parts != nil {
+		t.Errorf("%d cards, %d parts of the held session", len(cards), len(filled.Sessions[1].Parts))
+	}
+}
