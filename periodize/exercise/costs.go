@@ -28,6 +28,7 @@ const (
 	costNoMaximum = 1000 // a main lift without a maximum where another of its pattern has one
 	costUnknown   = 60   // another one without
 	costUsed      = 40   // used last time; half of it the time before
+	costSamePower = 45   // upwards, sideways or thrown as in the last session of its sort
 	costUnloaded  = 80   // own weight where a load is wanted
 	costStandIn   = 250  // what stands in for strength where nothing can be pulled
 	costChanged   = 120  // not what the written card has
@@ -137,6 +138,9 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	}
 	if kind == season.Eccentric && s.class == classCare && s.name == slotCare && !e.Eccentric {
 		cost += costRole
+	}
+	if s.class == classPower && e.Pattern == a.mem.power[sortOf(kind)] {
+		cost += costSamePower
 	}
 	if a.keeper && e.Pattern == JumpVertical {
 		cost += costHard

@@ -13,8 +13,9 @@ type memory struct {
 	known  []bool // by exercise: done before
 	recent [3][]recentCard
 	mains  map[Pattern]lastMain
-	last   Pattern // of the last main lift
-	across bool    // the last card's first pull was a row
+	last   Pattern    // of the last main lift
+	power  [3]Pattern // by sort: of the last power exercise
+	across bool       // the last card's first pull was a row
 }
 
 // recentCard is what a card of some sort used, by exercise.
@@ -78,6 +79,9 @@ func (m *memory) add(c *Card, block calendar.Date) {
 			m.known[at] = true
 			if b.Rounds > 0 {
 				used = append(used, at)
+			}
+			if it.Slot == slotPower {
+				m.power[sort] = Pattern(it.Exercise.Pattern)
 			}
 			if sort != 0 {
 				continue
