@@ -84,9 +84,9 @@ func browse(t *testing.T, l look) *tab {
 		chromedp.Flag("disable-dev-shm-usage", true), chromedp.UserDataDir(t.TempDir()))
 	ctx, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(stop)
-	ctx, stop = chromedp.NewContext(ctx)
+	ctx, stop = chromedp.NewContext(ctx, chromedp.WithErrorf(func(string, ...any) {})) // it tells of events newer than itself
 	t.Cleanup(stop)
-	ctx, stop = context.WithTimeout(ctx, 3*time.Minute)
+	ctx, stop = context.WithTimeout(ctx, 6*time.Minute)
 	t.Cleanup(stop)
 	b := &tab{t: t, ctx: ctx}
 	chromedp.ListenTarget(ctx, func(e any) {
@@ -143,7 +143,7 @@ func (b *tab) faults() []string {
 func (b *tab) until(expression string) {
 	b.t.Helper()
 	var ok bool
-	err := chromedp.Run(b.ctx, chromedp.Poll(expression, &ok, chromedp.WithPollingTimeout(30*time.Second), chromedp.WithPollingInterval(50*time.Millisecond)))
+	err := chromedp.Run(b.ctx, chromedp.Poll(expression, &ok, chromedp.WithPollingTimeout(90*time.Second), chromedp.WithPollingInterval(50*time.Millisecond)))
 	if err != nil {
 		var text string
 		_ = chromedp.Run(b.ctx, chromedp.Evaluate(`document.body.innerText.slice(0, 600)`, &text))

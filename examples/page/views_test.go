@@ -12,7 +12,7 @@ const find = `const find = (date, kind) => { for (const w of weft.App.view.weeks
 var views = []view{
 	{"plan", func(b *tab) { js[any](b, `weft.Panel.close(); scrollTo(0, 0)`) }},
 	{"weeks", func(b *tab) {
-		js[any](b, `document.querySelector('[data-date="2026-10-13"]').scrollIntoView({block: 'center'})`)
+		js[any](b, `document.querySelector('#grid [data-date="2026-10-13"]').scrollIntoView({block: 'center'})`)
 	}},
 	{"session", func(b *tab) {
 		js[any](b, `(async () => { `+find+` await weft.App.open('session', find('2026-10-15', 'full-body')); })()`)

@@ -48,7 +48,7 @@ func itemLine(it exercise.Item) Line {
 	x := it.Exercise
 	l := Line{Kind: it.ID, Text: calendar.Inert(x.Name), Change: x.Reps}
 	if x.Sets > 1 {
-		l.Change = fmt.Sprintf("%d x %s", x.Sets, x.Reps)
+		l.Change = fmt.Sprintf("%d × %s", x.Sets, x.Reps)
 	}
 	if x.Side != "" {
 		l.Text += ", " + x.Side

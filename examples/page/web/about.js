@@ -3,7 +3,7 @@ const About = {
   async date(date) {
     const r = await App.ask('date', { date });
     if (!r) return;
-    Panel.show(r.title, this.past(r), this.parts(r, null));
+    Panel.show(r.title, this.past(r), this.parts(r, null), this.help(r));
   },
 
   async session(id) {
@@ -14,8 +14,9 @@ const About = {
       h('p', { class: 'lead' }, it.when, it.place ? ` · ${it.place}` : '', it.state !== 'as written' ? ` · ${it.state}` : ''),
       r.why.length ? h('section', {}, h('h3', {}, 'Why it is here'), list(r.why)) : null,
       this.past(r),
+      this.parts(r, id),
       r.card ? Card.section(r.card, id) : null,
-      this.parts(r, id));
+      this.help(r));
   },
 
   past(r) {
@@ -28,10 +29,13 @@ const About = {
     return [
       h('section', {}, h('h3', {}, id ? 'Instead, on this date' : 'What else could be here'), this.choices(r.possible, id, false)),
       id ? h('section', {}, h('h3', {}, 'The same on another date'), this.choices(r.elsewhere, id, true)) : null,
-      r.forbidden.length ? h('section', {}, h('h3', {}, 'What cannot be here'), h('dl', { class: 'forbidden' }, r.forbidden.map((c) => [h('dt', {}, mark(c), c.title), h('dd', {}, list(c.limits))]))) : null,
-      h('details', { class: 'help' }, h('summary', {}, 'How to read the points'),
-        h('p', {}, 'Points are what a missed aim weighs: 1 a small convenience, 60 a recovery session after a game, 120 a second full-body session of a week, 240 a primer, 1120 a week without full-body. The plan is the one with the fewest; “as good” means that it is a matter of taste.')),
+      r.forbidden.length ? h('details', { open: !id }, h('summary', {}, 'What cannot be here, and why not'), h('dl', { class: 'forbidden' }, r.forbidden.map((c) => [h('dt', {}, mark(c), c.title), h('dd', {}, list(c.limits))]))) : null,
     ];
+  },
+
+  help(r) {
+    return r.past || r.nothing ? null : h('details', { class: 'help' }, h('summary', {}, 'How to read the points'),
+      h('p', {}, 'Points are what a missed aim weighs: 1 a small convenience, 60 a recovery session after a game, 120 a second full-body session of a week, 240 a primer, 1120 a week without full-body. The plan is the one with the fewest; “as good” means that it is a matter of taste.'));
   },
 
   choices(all, id, dated) {

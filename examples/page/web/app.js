@@ -23,12 +23,17 @@ const App = {
     byId('do-undo').addEventListener('click', () => this.step(-1));
     byId('do-redo').addEventListener('click', () => this.step(1));
     byId('do-cancel').addEventListener('click', () => this.stop());
-    byId('skip').addEventListener('click', (e) => { e.preventDefault(); const s = byId('grid').querySelector('[data-stop][tabindex="0"]'); (s || byId('plan')).focus(); });
+    byId('skip').addEventListener('click', (e) => { e.preventDefault(); setTimeout(() => this.toPlan()); }); // later: the rest of the key press is not for what gets the focus
     byId('panel').addEventListener('close', () => Panel.closed());
     byId('strip').addEventListener('click', (e) => this.fromStrip(e));
     addEventListener('keydown', (e) => this.key(e));
     addEventListener('afterprint', () => Print.done());
     Files.drops();
+  },
+
+  toPlan() {
+    const stop = byId('grid').querySelector('[data-stop][tabindex="0"]');
+    (stop || byId('plan')).focus();
   },
 
   key(e) {

@@ -1,0 +1,42 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// TestAccessible runs axe-core over every view, on a desktop and a phone, light
+// and dark: no fault that is serious or critical.
+func TestAccessible(t *testing.T) {
+	axe, err := os.ReadFile(filepath.Join("node_modules", "axe-core", "axe.min.js"))
+	if err != nil {
+		missing(t, "axe-core; run npm ci in this folder")
+	}
+	for _, l := range []look{desktop, desktop.night(), phone, phone.night()} {
+		t.Run(fmt.Sprintf("%d dark %v", l.width, l.dark), func(t *testing.T) {
+			b := open(t, l)
+			b.do(chromedp.Evaluate(string(axe), nil))
+			passed := 0
+			for _, v := range views {
+				v.show(b)
+				got := js[struct {
+					Passes int
+					Faults []string
+				}](b, `axe.run(document, {resultTypes: ['violations']}).then((r) => ({Passes: r.passes.length,
+					Faults: r.violations.filter((v) => v.impact === 'serious' || v.impact === 'critical').map((v) => v.id + ': ' + v.help + '\n' + v.nodes.slice(0, 4).map((n) => '  ' + n.target + ' ' + n.html.slice(0, 200) + '\n    ' + n.failureSummary).join('\n'))}))`)
+				passed += got.Passes
+				if len(got.Faults) > 0 {
+					t.Errorf("%s:\n%s", v.name, strings.Join(got.Faults, "\n"))
+				}
+			}
+			if passed < 10*len(views) {
+				t.Errorf("only %d rules were met", passed)
+			}
+		})
+	}
+}

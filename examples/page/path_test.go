@@ -1,0 +1,248 @@
+package main
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+func (b *tab) plan() string {
+	b.t.Helper()
+	return js[string](b, `document.documentElement.dataset.plan`)
+}
+
+func (b *tab) text(selector string) string {
+	b.t.Helper()
+	return js[string](b, `document.querySelector('`+selector+`')?.innerText || ''`)
+}
+
+// titled waits for a panel with a title.
+func (b *tab) titled(title string) {
+	b.t.Helper()
+	b.until(`document.getElementById('panel').open && document.getElementById('panel-title').textContent.startsWith('` + title + `')`)
+}
+
+// focus is what has the focus, as people hear it.
+func (b *tab) focus() string {
+	b.t.Helper()
+	return js[string](b, `(document.activeElement.getAttribute('aria-label') || document.activeElement.textContent || document.activeElement.tagName).trim()`)
+}
+
+func (b *tab) press(keys string, modifiers ...chromedp.KeyOption) {
+	b.t.Helper()
+	b.do(chromedp.KeyEvent(keys, modifiers...))
+}
+
+func (b *tab) mustContain(got string, want ...string) {
+	b.t.Helper()
+	for _, w := range want {
+		if !strings.Contains(got, w) {
+			b.t.Errorf("no %q in:\n%.1500s", w, got)
+		}
+	}
+}
+
+// quiet fails if the page has met an error of its own.
+func (b *tab) quiet() {
+	b.t.Helper()
+	if f := b.faults(); len(f) > 0 {
+		b.t.Errorf("errors of the page:\n%s", strings.Join(f, "\n"))
+	}
+}
+
+const fixturesText = `date,time,tz,end,opponent,home_away
+2027-02-13,15:40,Europe/Oslo,17:15,Nordvik,home
+2027-02-17,19:15,Europe/Oslo,20:50,Selbu Vest,away
+2027-02-20,17:00,Europe/Oslo,18:35,Granmo,home
+`
+
+// TestMainPath is what a coach does who finds the page: look, ask, move a game,
+// take it back, plan with fixtures of the club, set the athlete, save and open.
+func TestMainPath(t *testing.T) {
+	b := open(t, desktop)
+	defer b.quiet()
+	b.mustContain(b.text("#invented"), "Invented example")
+	b.mustContain(b.text("#summary"), "177 sessions", "47 games", "Proved")
+	b.mustContain(b.text("#missed"), "aims not kept")
+	first := b.plan()
+
+	b.do(chromedp.Click(`#grid [data-date="2026-10-15"] .item.session`, chromedp.ByQuery))
+	b.titled("Full-body, Thu 15 Oct")
+	b.mustContain(b.text("#panel"), "Why it is here", "Instead, on this date", "The same on another date", "What cannot be here", "points", "Main lift")
+	b.do(chromedp.Click(`#panel .choices button`, chromedp.ByQuery))
+	b.titled("Change slip")
+	b.do(chromedp.Click(`#slip-discard`, chromedp.ByQuery))
+	b.until(`!document.getElementById('panel').open`)
+	if b.plan() != first {
+		t.Error("a slip that was discarded changed the plan")
+	}
+
+	b.do(chromedp.Click(`#grid [data-id="g09"]`, chromedp.ByQuery))
+	b.titled("Game Vestbjerg")
+	js[any](b, `document.getElementById('move-date').value = '2026-10-16'`)
+	b.do(chromedp.Click(`#panel form.move button.main`, chromedp.ByQuery))
+	b.titled("Change slip")
+	b.mustContain(b.text("#panel"), "Vestbjerg moves from Sat 17 Oct 19:30 to Fri 16 Oct 19:30", "unchanged", "points before")
+	if b.plan() != first {
+		t.Error("a slip that nobody accepted changed the plan")
+	}
+	b.do(chromedp.Click(`#slip-accept`, chromedp.ByQuery))
+	b.until(`document.documentElement.dataset.plan !== '` + first + `'`)
+	b.until(`!document.getElementById('do-undo').disabled`)
+	second := b.plan()
+	b.mustContain(b.text(`#grid [data-date="2026-10-16"]`), "Vestbjerg")
+	b.do(chromedp.Click(`#do-undo`, chromedp.ByQuery))
+	b.until(`document.documentElement.dataset.plan === '` + first + `'`)
+	b.do(chromedp.Click(`#do-redo`, chromedp.ByQuery))
+	b.until(`document.documentElement.dataset.plan === '` + second + `'`)
+
+	b.do(chromedp.Click(`#do-open`, chromedp.ByQuery))
+	b.titled("Open or paste")
+	js[any](b, `document.getElementById('open-text').value = `+"`"+fixturesText+"`")
+	b.do(chromedp.Click(`#panel form.open button.main`, chromedp.ByQuery))
+	b.until(`document.getElementById('invented').hidden`)
+	b.mustContain(b.text("#summary"), "3 games")
+	b.mustContain(b.text("#notes"), "question", "age")
+	unknown := b.plan()
+
+	b.do(chromedp.Click(`#do-setup`, chromedp.ByQuery))
+	b.titled("Athlete and rules")
+	js[any](b, `(() => { const set = (id, v) => { document.getElementById(id).value = v; };
+		set('set-id', 'k-31'); set('set-born', '2001-11'); set('set-trainingAge', '4.5'); set('set-hours', 'Mon-Fri 15:30 to 21:00; weekends 10:00-16:00'); })()`)
+	b.do(chromedp.Click(`#setup button.main`, chromedp.ByQuery))
+	b.until(`document.querySelector('#set-hours[aria-invalid]') !== null`)
+	b.mustContain(b.text("#setup-trouble"), "weekends", "day of the week")
+	js[any](b, `document.getElementById('set-hours').value = 'Mon-Fri 15:30 to 21:00; Sat and Sun 10:00-16:00'`)
+	b.do(chromedp.Click(`#setup button.main`, chromedp.ByQuery))
+	b.until(`!document.getElementById('panel').open && document.documentElement.dataset.plan !== '` + unknown + `'`)
+	b.mustContain(b.text("#who"), "k-31")
+	if got := js[string](b, `weft.App.view.settings.hours`); got != "Mon-Fri 15:30-21:00; Sat, Sun 10:00-16:00" {
+		t.Errorf("hours read back as %q", got)
+	}
+
+	mine := b.plan()
+	saved := js[string](b, `weft.App.ask('save').then((r) => r.text)`)
+	b.mustContain(saved, `"schema":1`, `"k-31"`, "Nordvik")
+	js[any](b, `weft.App.demo()`)
+	b.until(`document.documentElement.dataset.plan === '` + first + `'`)
+	js[any](b, `(async (text) => weft.App.openFiles([{name: 'request.json', text}], {}))(`+quoted(saved)+`)`)
+	b.until(`document.documentElement.dataset.plan === '` + mine + `'`)
+}
+
+func quoted(s string) string {
+	return "`" + strings.NewReplacer("\\", "\\\\", "`", "\\`", "$", "\\$").Replace(s) + "`"
+}
+
+// TestKeyboardPath does it without a pointer.
+func TestKeyboardPath(t *testing.T) {
+	b := open(t, desktop)
+	defer b.quiet()
+	first := b.plan()
+	b.press(kb.Tab)
+	if got := b.focus(); got != "Go to the plan" {
+		t.Fatalf("the first stop is %q", got)
+	}
+	b.press(kb.Enter)
+	b.until(`document.activeElement.closest('#grid') !== null`)
+	if got := b.focus(); !strings.HasPrefix(got, "Mon 31 Aug") {
+		t.Fatalf("the plan begins at %q", got)
+	}
+	b.press(kb.ArrowRight)
+	if got := b.focus(); !strings.HasPrefix(got, "Tue 1 Sep, 15:45–16:25, Recovery") {
+		t.Fatalf("one date to the right is %q", got)
+	}
+	b.press(kb.Enter)
+	b.titled("Recovery, Tue 1 Sep")
+	if got := b.focus(); !strings.HasPrefix(got, "Recovery, Tue 1 Sep") {
+		t.Errorf("the panel has the focus at %q", got)
+	}
+	b.press(kb.Escape)
+	b.until(`!document.getElementById('panel').open`)
+	if got := b.focus(); !strings.HasPrefix(got, "Tue 1 Sep") {
+		t.Errorf("the focus comes back to %q", got)
+	}
+
+	b.press(kb.End) // Sunday
+	b.press(kb.ArrowLeft)
+	if got := b.focus(); !strings.HasPrefix(got, "Sat 5 Sep") || !strings.Contains(got, "Game Tornby") {
+		t.Fatalf("the game is not reached: %q", got)
+	}
+	b.press(kb.ArrowLeft, chromedp.KeyModifiers(8))
+	b.press(kb.ArrowDown, chromedp.KeyModifiers(8))
+	b.press(kb.ArrowDown, chromedp.KeyModifiers(8))
+	b.titled("Change slip")
+	b.mustContain(b.text("#panel"), "Tornby moves from Sat 5 Sep 15:40 to Fri 4 Sep 16:10")
+	if got := b.focus(); got != "Accept" {
+		t.Errorf("the slip has the focus at %q", got)
+	}
+	b.press(kb.Enter)
+	b.until(`document.documentElement.dataset.plan !== '` + first + `' && !document.getElementById('do-undo').disabled`)
+	b.mustContain(b.text(`#grid [data-date="2026-09-04"]`), "Tornby")
+	b.press("z", chromedp.KeyModifiers(2))
+	b.until(`document.documentElement.dataset.plan === '` + first + `'`)
+
+	// An empty slot: the number of a date.
+	js[any](b, `document.querySelector('#grid [data-date="2026-09-03"] [data-stop]').focus()`)
+	b.press(kb.Enter)
+	b.titled("Thu 3 Sep")
+	b.mustContain(b.text("#panel"), "What else could be here", "What cannot be here")
+}
+
+// TestDrag drops a game on another date.
+func TestDrag(t *testing.T) {
+	b := open(t, desktop)
+	defer b.quiet()
+	js[any](b, `(() => {
+		const from = document.querySelector('#grid [data-id="g09"]'), to = document.querySelector('#grid [data-date="2026-10-15"]');
+		const data = new DataTransfer();
+		const send = (e, type) => e.dispatchEvent(new DragEvent(type, {bubbles: true, cancelable: true, dataTransfer: data}));
+		send(from, 'dragstart'); send(to, 'dragover'); send(to, 'drop'); send(from, 'dragend');
+	})()`)
+	b.titled("Change slip")
+	b.mustContain(b.text("#panel"), "to Thu 15 Oct 19:30")
+	b.press(kb.Escape)
+	b.until(`!document.getElementById('panel').open`)
+}
+
+// TestSoreSpot: the card changes, and nothing of it is kept.
+func TestSoreSpot(t *testing.T) {
+	b := open(t, phone)
+	defer b.quiet()
+	views[2].show(b)
+	before := b.text("#panel .card")
+	views[3].show(b)
+	if after := b.text("#panel .card"); after == before || after == "" {
+		t.Error("the card is as it was")
+	}
+	b.mustContain(b.text("#panel .today"), "Today: swapped", "Out:", "In:")
+	js[any](b, `(() => { document.getElementById('sore-pain').value = 7; document.querySelector('.report form').requestSubmit(); })()`)
+	b.until(`document.querySelector('.today h4').textContent === 'Today: held'`)
+	b.mustContain(b.text("#panel .card"), "No session today")
+	b.mustContain(b.text("#panel .today"), "named clinician")
+	for _, call := range []string{"save", "plan"} {
+		text := js[string](b, `weft.App.ask('`+call+`').then((r) => r.text)`)
+		for _, word := range []string{"adductor", "sore", "hold-", "pain"} {
+			if strings.Contains(text, word) {
+				t.Errorf("%s holds %q", call, word)
+			}
+		}
+	}
+}
+
+// TestStop ends what is being done, and goes on with what was there.
+func TestStop(t *testing.T) {
+	b := open(t, desktop)
+	defer b.quiet()
+	first := b.plan()
+	got := js[string](b, `(async () => { const asked = weft.App.engine.call('plan').then(() => 'answered', (e) => e.constructor.name); await weft.App.stop(); return asked; })()`)
+	if got != "Stopped" {
+		t.Errorf("the call was %s", got)
+	}
+	js[any](b, `weft.App.propose('move', {id: 'g09', do: 'move', to: '2026-10-16T19:30'})`)
+	b.titled("Change slip")
+	if b.plan() != first {
+		t.Error("another plan")
+	}
+}
