@@ -164,6 +164,10 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 		return weight{effort: effortOf(d.left), why: note(code, kv...)}
 	}
 	switch {
+	case e.Load == Body && e.Role == Powerful && e.Impact > 0:
+		return weight{effort: "full effort, soft landing"}
+	case e.Load == Body && e.Role == Powerful:
+		return weight{effort: "fast"}
 	case e.Load == Body:
 		if e.Hold || d.left < 0 {
 			return weight{}
