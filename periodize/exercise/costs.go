@@ -30,6 +30,7 @@ const (
 	costUsed      = 40   // used last time; half of it the time before
 	costSamePower = 45   // upwards, sideways or thrown as in the last session of its sort
 	costUnloaded  = 80   // own weight where a load is wanted
+	costBand      = 45   // a band to push or pull where there are weights
 	costStandIn   = 250  // what stands in for strength where nothing can be pulled
 	costChanged   = 120  // not what the written card has
 	costOneSide   = 200
@@ -92,6 +93,9 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	}
 	if s.class == classStrength && e.Pattern != SingleLeg && e.Role != Main && e.region != Lower && e.region != Trunk && s.name != slotPull2 {
 		cost += costAccessory
+	}
+	if s.class == classStrength && e.Load == Band && a.level > 0 && (e.region == Push || e.region == Pull) {
+		cost += costBand
 	}
 	if s.class == classStrength && e.Role == Corrective {
 		cost += costStandIn
