@@ -66,7 +66,8 @@
 //
 // # Start
 //
-//	plan, cards, err := exercise.Builder{}.Season(*plan, exercise.Club{Athlete: request.Athlete})
+//	club := exercise.Club{Athlete: request.Athlete}
+//	filled, cards, err := exercise.Builder{}.Season(*plan, club)
 //	input, card, err := exercise.Builder{}.Written(*plan, club, cards[0].Session)
 //	result, err := exercise.Builder{}.Today(input, card, exercise.CheckIn{Minutes: 20})
 //	week, err := planner.Today(ctx, request, plan, card, result)
