@@ -30,8 +30,10 @@ type input struct {
 	card    calendar.Date     // whose cards are asked for; zero if none is
 	report  *exercise.CheckIn // of that day; nil if there is none
 	lifts   map[string]string // what to print of a session, by its id; nil for nothing
-	kit     *exercise.Kit     // instead of that of the places; nil if there is none
-	on      calendar.Date     // that a sheet is about; zero if none is named
+	profile exercise.Profile
+	kit     *exercise.Kit // instead of that of the places; nil if there is none
+	on      calendar.Date // that a sheet is about; zero if none is named
+	past    *past         // what a log tells; nil without one
 }
 
 // loader reads the input and collects everything that is wrong with it.

@@ -22,6 +22,10 @@
 //	                  first date, so that nothing is past
 //	-issued FILE      a plan that was handed out earlier (written with -format json); may
 //	                  be given several times, the newest last
+//	-log FILE         what was done, a log as package logbook reads it: JSON by the name
+//	                  .json, else a table (CSV); needs -now. Sessions done or missed go
+//	                  to the request, sets to the loads of -card, notes that name a kind
+//	                  of session or a day become preferences
 //	-strict           unknown fields of a JSON text are errors
 //
 // Without an athlete the age is unknown: the plan keeps to the safeguards of a
@@ -41,6 +45,9 @@
 //	                  there or where else, at which price, and what is forbidden by what
 //	-card DATE        the cards of a date instead: exercises, sets, repetitions, loads
 //	-cards            with -format json: the exercises of every session too
+//	-report           what the log says instead: what needs somebody, what was done with
+//	                  both bounds, each lift, what is kept, tests, load by week. Alone it
+//	                  reports on the demo, whose log is made up too
 //	-out FILE         instead of standard output; written whole or not at all
 //
 // The exit code is 0 if there is a plan, 1 for a fault of this program or an

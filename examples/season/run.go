@@ -48,7 +48,16 @@ func (p *program) run(ctx context.Context, args []string) int {
 		list(p.stderr, problems)
 		return exitInput
 	}
-	out, plan, err := p.answer(ctx, opt, in)
+	more, err := p.remember(ctx, opt, in)
+	if problems = append(problems, more...); failed(problems) {
+		list(p.stderr, problems)
+		return exitInput
+	}
+	var out []byte
+	var plan *season.Plan
+	if err == nil {
+		out, plan, err = p.answer(ctx, opt, in)
+	}
 	var bad *season.InputError
 	switch {
 	case errors.As(err, &bad):
@@ -80,6 +89,8 @@ func (p *program) answer(ctx context.Context, opt *options, in *input) (out []by
 			return nil, nil, err
 		}
 		switch {
+		case opt.report:
+			out, err = report(in, plan)
 		case !in.card.IsZero():
 			out, err = p.cards(ctx, in, plan, in.card)
 		case opt.cards:

@@ -9,6 +9,7 @@ import (
 )
 
 const (
+	athlete   = "demo-17"
 	homeZone  = "Europe/Copenhagen"
 	firstDate = "2026-08-31"
 	lastDate  = "2027-05-16"
@@ -34,7 +35,7 @@ func Season() *season.Request {
 		Schema: season.Schema,
 		Period: season.Period{From: date(firstDate), To: date(lastDate)},
 		Athlete: season.Athlete{
-			ID: "demo-17", Born: season.YearMonth{Year: 2006, Month: 4}, Zone: home, TrainingAgeMonths: 36, Role: "left back",
+			ID: athlete, Born: season.YearMonth{Year: 2006, Month: 4}, Zone: home, TrainingAgeMonths: 36, Role: "left back",
 			Hours: []season.Hours{
 				{Days: week, From: clock("15:00"), To: clock("22:00")},
 				{Days: weekend, From: clock("09:00"), To: clock("22:00")},

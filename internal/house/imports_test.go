@@ -32,9 +32,9 @@ var edges = []struct {
 	{"periodize/whatif", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/logbook", "periodize"}},
 	{"periodize/handout", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/exercise"}},
 	{"internal/seasontest", []string{"calendar", "periodize/season", "periodize/rule"}},
-	{"internal/demo", []string{"calendar", "periodize/season"}},
+	{"internal/demo", []string{"calendar", "load", "periodize/season", "periodize/exercise", "periodize/logbook"}},
 	{"internal/house", nil},
-	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "internal/demo", "periodize/handout"}},
+	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "periodize/logbook", "internal/demo", "periodize/handout"}},
 	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/whatif"}},
 }
 

@@ -33,8 +33,8 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Why, "remark-rule", "note of the {source} of {date}: rather no {kind}{days}; void the note to end it")
 	add(season.Question, "remark-unplaced", "the note of the {source} of {date} ({entry}) names neither a kind of session nor a day and changes nothing: is it about some?")
 	// What needs somebody.
-	add(season.Question, "ask-entries", "{entries} questions about the log hold back what rests on it")
-	add(season.Question, "ask-unlogged", "of {sessions} planned sessions of the last {dates} dates nothing is told")
+	add(season.Question, "ask-entries", "open questions about the log, which hold back what rests on it: {entries}")
+	add(season.Question, "ask-unlogged", "planned sessions of the last {dates} dates of which nothing is told: {sessions}")
 	add(season.Finding, "kept-fading", "{quality} was last trained enough {days} days ago, on {date}: it fades between {early} and {late}")
 	add(season.Finding, "kept-ahead", "{quality}, last on {last}, reaches the edge of its band on {date} under this plan")
 	add(season.Why, "kept-next", "next planned: {of} on {date}")

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	invented "example.org/weft/internal/demo"
+	"example.org/weft/periodize/logbook"
+	"example.org/weft/periodize/season"
+)
+
+func TestReport(t *testing.T) {
+	got := run(t, nil, "-report")
+	if got.code != exitPlanned {
+		t.Fatalf("exit %d: %s", got.code, got.stderr)
+	}
+	golden(t, "report.text", got.stdout)
+	if again := run(t, nil, "-report"); again != got {
+		t.Error("the same input gave other bytes")
+	}
+	for _, private := range []string{"body mass of", "flat after"} {
+		if strings.Contains(got.stdout, private) {
+			t.Errorf("the report says %q", private)
+		}
+	}
+}
+
+// The log of the demo, as a file, says what the demo's own report says, whatever
+// the order of its entries.
+func TestLogAsAFile(t *testing.T) {
+	issued := run(t, nil, "-format", "json")
+	request, err := json.Marshal(demo())
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := season.ReadPlan(strings.NewReader(issued.stdout))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, cards, err := fill(&input{request: demo()}, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	entries := invented.Log(plan, cards)
+	for i, j := 0, len(entries)-1; i < j; i, j = i+1, j-1 {
+		entries[i], entries[j] = entries[j], entries[i]
+	}
+	log, err := logbook.NewLog(entries...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text bytes.Buffer
+	if err := log.WriteJSON(&text); err != nil {
+		t.Fatal(err)
+	}
+	in := files{"request.json": string(request), "plan.json": issued.stdout, "log.json": text.String()}
+	got := run(t, in, "-request", "request.json", "-issued", "plan.json", "-log", "log.json", "-now", "2026-11-09T08:00:00+01:00", "-report")
+	if got.code != exitPlanned {
+		t.Fatalf("exit %d: %s", got.code, got.stderr)
+	}
+	body := func(s string) string {
+		_, s, _ = strings.Cut(s, "WHAT NEEDS SOMEBODY")
+		return s
+	}
+	if own := run(t, nil, "-report"); body(own.stdout) != body(got.stdout) {
+		t.Errorf("another report:\n%s", got.stdout)
+	}
+}
+
+const smallLog = `kind,id,date,time,end,session,state,rating,exercise,load,reps,left,of,text,days
+session,s1,2026-11-02,17:00,17:55,full-body,done,6,,,,,,,
+set,,,,,,,,back-squat,100 kg,5,2,s1,,
+set,,,,,,,,back-squat,100 kg,5,3,s1,,
+session,s2,2026-11-05,17:00,,full-body,missed,,,,,,,,
+note,n1,2026-11-06,,,primer,,,,,,,,flat after these,sat
+`
+
+func TestLogGoesToTheRequest(t *testing.T) {
+	in := files{"games.csv": smallTable, "a.json": smallAthlete, "log.csv": smallLog}
+	args := []string{"-fixtures", "games.csv", "-athlete", "a.json", "-log", "log.csv", "-now", "2026-11-09T08:00:00+01:00"}
+	got := run(t, in, append(args, "-format", "json")...)
+	if got.code != exitPlanned {
+		t.Fatalf("exit %d: %s", got.code, got.stderr)
+	}
+	plan, err := season.ReadPlan(strings.NewReader(got.stdout))
+	if err != nil {
+		t.Fatal(err)
+	}
+	done := 0
+	for _, s := range plan.Sessions {
+		if s.State == season.DoneState {
+			done++
+			if s.Kind != season.FullBody || s.Date != mustDate(t, "2026-11-02") {
+				t.Errorf("done: %+v", s)
+			}
+		}
+	}
+	if done != 1 {
+		t.Errorf("%d sessions done, want that of 2 November", done)
+	}
+	cards := ""
+	for _, s := range plan.Sessions {
+		if s.Kind == season.FullBody && s.State != season.DoneState {
+			cards += run(t, in, append(args, "-card", s.Date.String())...).stdout
+		}
+	}
+	if !strings.Contains(cards, " kg") || !strings.Contains(cards, "100 kg x 5") {
+		t.Errorf("no kilograms with their evidence:\n%s", cards)
+	}
+	report := run(t, in, append(args, "-report")...)
+	for _, w := range []string{"Sessions       1 done, 1 missed", "Back squat", "rather no primer on Saturday", "entry n1"} {
+		if !strings.Contains(report.stdout, w) {
+			t.Errorf("the report lacks %q:\n%s", w, report.stdout)
+		}
+	}
+}
+
+func TestBadLogs(t *testing.T) {
+	base := files{"games.csv": smallTable, "a.json": smallAthlete}
+	now := []string{"-now", "2026-11-09T08:00:00+01:00"}
+	for _, c := range []struct {
+		name, log string
+		args      []string
+		want      []string
+	}{
+		{"without now", smallLog, nil, []string{"-now"}},
+		{"a line each", "kind,date,time,session,load\nsession,2026-11-02,17:00,fullbody,\nsession,2026-11-31,17:00,primer,\n", now, []string{"log.csv:2", "full-body", "log.csv:3"}},
+		{"in the future", "kind,id,date,time,session\nsession,x,2026-11-12,17:00,primer\n", now, []string{"log.csv:2", "before it happened"}},
+		{"of somebody else", "kind,id,athlete,date,time,session\nsession,x,b9,2026-11-02,17:00,primer\n", now, []string{"a-19", "b9"}},
+		{"no file", "", append([]string{"-report"}, now...), []string{"there is no such file"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			in := files{}
+			for k, v := range base {
+				in[k] = v
+			}
+			if c.log != "" {
+				in["log.csv"] = c.log
+			}
+			got := run(t, in, append([]string{"-fixtures", "games.csv", "-athlete", "a.json", "-log", "log.csv"}, c.args...)...)
+			if got.code != exitInput || got.stdout != "" {
+				t.Errorf("exit %d, %q", got.code, got.stdout)
+			}
+			for _, w := range c.want {
+				if !strings.Contains(got.stderr, w) {
+					t.Errorf("standard error lacks %q:\n%s", w, got.stderr)
+				}
+			}
+		})
+	}
+}
+
+func TestReportFlags(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"-fixtures", "f.csv", "-report"}, "name it with -log"},
+		{[]string{"-report", "-card", "2026-11-10"}, "ask for one of them"},
+		{[]string{"-report", "-format", "json"}, "-report is for -format text"},
+		{[]string{"-fixtures", "-", "-log", "-"}, "only once"},
+	} {
+		if got := run(t, nil, c.args...); got.code != exitInput || !strings.Contains(got.stderr, c.want) {
+			t.Errorf("%v: exit %d, %s", c.args, got.code, got.stderr)
+		}
+	}
+}

@@ -1,0 +1,315 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/weft/calendar"
+	"example.org/weft/load"
+	"example.org/weft/periodize/logbook"
+	"example.org/weft/periodize/season"
+)
+
+// reportWeeks are the weeks whose load is printed.
+const reportWeeks = 10
+
+// report prints what the log says up to now, and what follows from it for the
+// plan. It is for the coach: body mass and wellness are not in it.
+func report(in *input, plan *season.Plan) ([]byte, error) {
+	s := newSheet(in, plan, false)
+	p := in.past
+	r := &reporter{sheet: s, past: p}
+	title := "SEASON REPORT  " + clip(in.request.Athlete.ID, 40)
+	if in.demo {
+		title = pad(title, width-16) + "Invented example"
+	}
+	s.line(title)
+	s.line(strings.Repeat("=", width))
+	s.fact("As of", s.moment(plan.Now))
+	if in.demo {
+		s.fact("Demo", "club, athlete, opponents, dates and log are made up")
+	}
+	if err := r.findings(); err != nil {
+		return nil, err
+	}
+	r.done()
+	r.lifts()
+	r.kept()
+	if err := r.tests(); err != nil {
+		return nil, err
+	}
+	r.loads()
+	r.preferences()
+	s.title("HOW TO READ")
+	s.hang("  ", "\"3 to 5\": what is told, and that with all that is not told of. Body mass and wellness are the athlete's own and are not here. "+
+		"Nothing in this report predicts injury, diagnoses, or clears anybody to play.")
+	s.cautions()
+	return []byte(s.b.String()), nil
+}
+
+type reporter struct {
+	*sheet
+	past *past
+}
+
+// findings come first: what needs somebody.
+func (r *reporter) findings() error {
+	list, err := r.past.view.Findings(logbook.Attention{Setting: r.past.setting, Plan: r.plan, Given: r.past.given, EmptyIsRest: true})
+	if err != nil {
+		return err
+	}
+	r.title("WHAT NEEDS SOMEBODY")
+	if len(list) == 0 {
+		r.line("  Nothing.")
+	}
+	for _, f := range list {
+		r.hang(fmt.Sprintf("  %d. ", f.Rank), sentence(r.noteText(f.Note)))
+		for i, e := range f.Evidence {
+			if i == 3 {
+				r.line(fmt.Sprintf("     - and %d more", len(f.Evidence)-i))
+				break
+			}
+			r.hang("     - ", r.noteText(e))
+		}
+		r.hang("     > ", f.Todo.Text)
+	}
+	return nil
+}
+
+// sentence begins a text with a capital letter.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// bounds are a count of which a part is not known.
+func bounds(b logbook.Bounds) string {
+	if b.Least == b.Most {
+		return fmt.Sprint(b.Least)
+	}
+	return fmt.Sprintf("%d to %d", b.Least, b.Most)
+}
+
+func (r *reporter) done() {
+	today := r.past.setting.Today
+	from := r.plan.Period.From
+	for _, s := range r.past.setting.Issued {
+		if s.Date.Before(from) {
+			from = s.Date
+		}
+	}
+	r.title("WHAT WAS DONE")
+	if !from.Before(today) {
+		r.line("  Nothing lies behind yet.")
+		return
+	}
+	t := r.past.view.Tally(logbook.Past{Period: season.Period{From: from, To: today.AddDays(-1)}, Planned: r.past.setting.Issued, Now: r.plan.Now, Zone: r.zone})
+	games, minutes, untold := 0, 0, 0
+	for i := range r.past.view.Entries {
+		e := &r.past.view.Entries[i]
+		if g, ok := e.What.(logbook.Game); ok && !e.Date().After(today) {
+			games++
+			if minutes += g.Minutes.Value; !g.Minutes.Known {
+				untold++
+			}
+		}
+	}
+	r.fact("  Dates", fmt.Sprintf("%s to %s, %s", dayText(from), dayText(today.AddDays(-1)), count(today.DaysSince(from), "date")))
+	r.fact("  Lifts", bounds(t.Lifts)+" done")
+	r.fact("  Sessions", fmt.Sprintf("%s done, %d missed, %d of which nothing is told", bounds(t.Sessions), t.Missed, len(t.Unlogged)))
+	r.fact("  Longest empty", bounds(t.EmptyRun)+" dates without a session")
+	text := fmt.Sprintf("%s logged, %d minutes on the field", count(games, "game"), minutes)
+	if untold > 0 {
+		text += fmt.Sprintf(", of %d not told", untold)
+	}
+	r.fact("  Games", text)
+}
+
+var stepWords = map[logbook.Step]string{logbook.Advance: "up to", logbook.Hold: "stay at", logbook.Drop: "down to", logbook.NoStep: "first set decides"}
+
+func (r *reporter) lifts() {
+	r.title("LIFTS")
+	if len(r.past.lifts) == 0 {
+		r.line("  No lift is logged.")
+	}
+	for _, l := range r.past.lifts {
+		worth, step := "-", stepWords[l.Step]
+		if e := l.Estimate; e.Known && !e.Stale {
+			worth = e.Max.String()
+			if e.Floor {
+				worth = "at least " + worth
+			} else {
+				worth += " (" + e.Low.String() + " to " + e.High.String() + ")"
+			}
+		}
+		if l.Next.Known {
+			step += " " + l.Next.Value.String()
+		}
+		r.line("  " + pad(clip(l.Name, 34), 35) + pad(rounded(worth), 32) + step)
+		r.hang("     - ", r.datesIn(l.Why.Text))
+	}
+	for _, w := range r.past.warnings {
+		r.hang("  ! ", w.Text)
+	}
+}
+
+// rounded shortens masses to whole grams of their last digit: an estimate is not
+// known to the gram.
+func rounded(s string) string {
+	words := strings.Fields(s)
+	for i, w := range words {
+		trimmed := strings.Trim(w, "()")
+		if dot := strings.IndexByte(trimmed, '.'); dot > 0 && strings.Trim(trimmed, "0123456789.") == "" {
+			words[i] = strings.Replace(w, trimmed, trimmed[:dot], 1)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+func (r *reporter) kept() {
+	list := logbook.Edges(r.past.view, r.past.setting, r.plan)
+	bare := *r.plan
+	bare.Sessions = nil
+	without := logbook.Edges(r.past.view, r.past.setting, &bare)
+	r.title("WHAT IS KEPT, BY A BAND OF TRAINED ADULTS")
+	r.line("  " + pad("", 67) + "first date of the band, and its last")
+	r.line("  " + pad("quality", 32) + pad("last trained", 19) + pad("band", 16) + pad("this plan", 16) + "no sessions")
+	for i, k := range list {
+		last, fades := "not known", "-"
+		if k.Sure.Known() {
+			last, fades = dayText(k.Sure.Date), span(k.Sure.Band.Early, k.Sure.Band.Late)
+		}
+		if k.Perhaps.Known() && k.Perhaps.Date != k.Sure.Date {
+			last = strings.TrimPrefix(last+" or "+dayText(k.Perhaps.Date), "not known or ")
+		}
+		r.line("  " + pad(k.Quality.String(), 32) + pad(last, 19) + pad(fades, 16) + pad(edges(k.Ahead), 16) + edges(without[i].Ahead))
+	}
+	for _, n := range list[0].Notes {
+		r.hang("  - ", n.Text)
+	}
+	for _, q := range []load.Quality{load.MaximalStrength, load.MaximalSpeed} {
+		words, _ := logbook.Sufficient(q)
+		r.hang("  - ", "enough for "+q.String()+": "+words)
+	}
+}
+
+// edges are the first dates on which the band is entered and left, by what is
+// sure.
+func edges(a logbook.Ahead) string {
+	short := func(d calendar.Date) string {
+		if d.IsZero() {
+			return "never"
+		}
+		return span(d, d)
+	}
+	if a.Sooner.Early.IsZero() && a.Sooner.Late.IsZero() {
+		return "never"
+	}
+	return short(a.Sooner.Early) + ", " + short(a.Sooner.Late)
+}
+
+func (r *reporter) tests() error {
+	changes, asked := r.past.view.Changes(logbook.TestOptions{})
+	r.title("TESTS")
+	if len(changes) == 0 {
+		r.line("  No test is logged twice.")
+	}
+	for _, c := range changes {
+		r.hang("  "+pad(string(c.Verdict), 9), r.datesIn(c.Why.Text))
+	}
+	for _, q := range asked {
+		r.hang("  ? ", r.datesIn(q.Text))
+	}
+	ahead := *r.plan
+	ahead.Now = r.plan.Now
+	dates, refused, err := logbook.TestDates(&ahead, logbook.Testing{Last: lastTest(&r.past.view), Athlete: r.in.request.Athlete})
+	if err != nil {
+		return err
+	}
+	for _, n := range refused {
+		r.hang("  ! ", n.Text)
+	}
+	var next []string
+	for _, d := range dates {
+		text := dayText(d.Date)
+		if d.Late {
+			text += " (late)"
+		}
+		next = append(next, text)
+	}
+	r.hang("  Next dates: ", listed(next, 6)+"; 4 to 8 weeks apart, 48 h or more before a game, not on the day after one")
+	return nil
+}
+
+func lastTest(v *logbook.View) (d calendar.Date) {
+	for i := range v.Entries {
+		if _, ok := v.Entries[i].What.(logbook.Test); ok {
+			d = v.Entries[i].Date()
+		}
+	}
+	return d
+}
+
+func (r *reporter) loads() {
+	today := r.past.setting.Today
+	week := calendar.WeekStart(today, r.plan.Period.From.Weekday())
+	from := week.AddDays(-7 * reportWeeks)
+	for i := range r.past.view.Entries {
+		if first := r.past.view.Entries[i].Date(); first.After(from) {
+			from = calendar.WeekStart(first, week.Weekday())
+		}
+		break
+	}
+	first := week.Weekday()
+	pic := r.past.view.Loads(logbook.LoadOptions{Setting: r.past.setting, Period: season.Period{From: from, To: week.AddDays(-1)}, Week: &first, EmptyIsRest: true})
+	r.title("LOAD BY WEEK, SESSION RATING x MINUTES")
+	if len(pic.Weeks) == 0 {
+		r.line("  No whole week lies behind.")
+		return
+	}
+	r.line("  " + pad("week from", 12) + pad("lifts", 13) + pad("practice", 13) + pad("games", 13) + pad("all", 13) + pad("not told", 10) + pad("monotony", 10) + "strain")
+	for _, w := range pic.Weeks {
+		monotony, strain := "-", "-"
+		if w.Monotony.Known {
+			monotony = fmt.Sprintf("%.2f", w.Monotony.Value)
+		}
+		if w.Strain.Known {
+			strain = fmt.Sprintf("%.0f", float64(w.Strain.Value))
+		}
+		missing := "-"
+		if w.Missing > 0 {
+			missing = count(w.Missing, "date")
+		}
+		r.line("  " + pad(span(w.From, w.From), 12) + pad(loadText(w.Lifts), 13) + pad(loadText(w.Practices), 13) + pad(loadText(w.Games), 13) +
+			pad(loadText(w.Total), 13) + pad(missing, 10) + pad(monotony, 10) + strain)
+	}
+	r.hang("  - ", "a week with a date that is not told has no monotony and no strain (Foster 1998)")
+	for _, n := range pic.Notes {
+		r.hang("  - ", n.Text)
+	}
+}
+
+func loadText(x logbook.Range) string {
+	switch {
+	case x.Known():
+		return fmt.Sprintf("%.0f", float64(x.Most))
+	case x.Open:
+		return fmt.Sprintf("%.0f or more", float64(x.Least))
+	}
+	return fmt.Sprintf("%.0f-%.0f", float64(x.Least), float64(x.Most))
+}
+
+func (r *reporter) preferences() {
+	if len(r.past.prefer)+len(r.past.unplaced) == 0 {
+		return
+	}
+	r.title("NOTES THAT CHANGE THE PLAN")
+	for _, p := range r.past.prefer {
+		r.hang("  - ", fmt.Sprintf("%s (%d points a session, entry %s)", r.datesIn(p.Rule.Says), p.Rule.Points, p.Entry))
+	}
+	for _, n := range r.past.unplaced {
+		r.hang("  ? ", r.datesIn(n.Text))
+	}
+}
