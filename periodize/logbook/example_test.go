@@ -130,7 +130,7 @@ func ExampleReadJSON() {
 	// Output:
 	// /entries/0/sets/0/load: error: "100" - a load without a unit (line 3, column 47); write it as text with its unit, such as "100 kg"
 	// /entries/0/sets/0/effort: error: "11" - the number is out of range (line 3, column 62); give a number from 1 to 10 with at most 1 decimal
-	// /entries/1/start: error: "2026-11-14T19:30" - it was told at 2026-11-10T18:00:00Z, before it happened; log what was done, after it was done
+	// /entries/1/start: error: "2026-11-14T19:30" - it was told at 2026-11-10T18:00:00Z, before it happened (entry at line 4); log what was done, after it was done
 }
 
 func ExampleReader_JSON() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/weft/calendar"
@@ -113,6 +114,9 @@ func TestNextLoad(t *testing.T) {
 		}
 		if l.Step != c.step || l.Why.Code != c.code || l.Next.Known != (c.next > 0) || l.Next.Value != load.Mass(c.next*1000) {
 			t.Errorf("%s: %s %s %v", name, l.Step, l.Why.Text, l.Next)
+		}
+		if text := l.Why.Text + l.Basis.Text; strings.ContainsAny(text, "{}") {
+			t.Errorf("%s: %s", name, text)
 		}
 	}
 }

@@ -152,7 +152,8 @@ func (d *decoder) log(o *jsonread.Fields, lim Limits) (list []Entry, lines []int
 		d.line, _ = v.Position()
 		fatal := d.fatal
 		c := checker{now: d.Now, bad: d.bad, say: func(class calendar.Class, code, field, value, reason, remedy string) {
-			d.put(calendar.Problem{Code: code, Class: class, Path: fmt.Sprintf("/entries/%d/%s", i, field), Value: value, Reason: reason, Remedy: remedy})
+			d.put(calendar.Problem{Code: code, Class: class, Path: fmt.Sprintf("/entries/%d/%s", i, field), Value: value,
+				Reason: fmt.Sprintf("%s (entry at line %d)", reason, d.line), Remedy: remedy})
 		}}
 		noID := e.ID == ""
 		if noID {
