@@ -12,7 +12,7 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// day reads the report and the kit that the flags name.
+// day reads the report, the kit and the profile that the flags name.
 func (l *loader) day(in *input) {
 	var catalogue exercise.Catalogue
 	take := func(file string, problems []calendar.Problem, err error) bool {
@@ -28,6 +28,14 @@ func (l *loader) day(in *input) {
 			kit, problems, err := catalogue.ReadKit(r)
 			if take(l.opt.kit, problems, err) {
 				in.kit = &kit
+			}
+		})
+	}
+	if l.opt.profile != "" {
+		l.with(l.opt.profile, func(r io.Reader) {
+			profile, problems, err := catalogue.ReadProfile(r)
+			if take(l.opt.profile, problems, err) {
+				in.profile = profile
 			}
 		})
 	}
@@ -66,15 +74,15 @@ func (p *program) today(ctx context.Context, s *sheet, written exercise.Card) er
 		return err
 	}
 	var builder exercise.Builder
-	in, card, err := builder.Written(*s.plan, club, written.Session)
+	in, _, err := builder.Written(*s.plan, club, written.Session)
 	if err != nil {
 		return err
 	}
-	result, err := builder.Today(in, card, *s.in.report)
+	result, err := builder.Today(in, written, *s.in.report)
 	if err != nil {
 		return err
 	}
-	week, err := planner.Today(ctx, s.in.request, s.plan, card, result)
+	week, err := planner.Today(ctx, s.in.request, s.plan, written, result)
 	if err != nil {
 		return err
 	}

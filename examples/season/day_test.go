@@ -53,15 +53,18 @@ func TestReportsAndKitRefused(t *testing.T) {
 		"bad.json":  `{"energy": 11, "pain": [{"region": "tail", "pain": 2}]}`,
 		"sign.json": `{"energy": 11, "signs": ["fainting"]}`,
 		"kit.json":  `{"bar": 20}`,
+		"own.json":  `{"prehab": ["short-copenhagn"]}`,
 	}
 	for _, c := range []struct {
 		args []string
 		want []string
 	}{
 		{[]string{"-checkin", "bad.json"}, []string{"name it with -card"}},
-		{[]string{"-kit", "kit.json"}, []string{"-kit is for -card and -cards"}},
+		{[]string{"-kit", "kit.json"}, []string{"-kit is for -card"}},
 		{[]string{"-card", "2026-11-10", "-checkin", "bad.json"}, []string{"bad.json /energy", "bad.json /pain/0/region"}},
 		{[]string{"-card", "2026-11-10", "-checkin", "sign.json"}, []string{"sign.json /energy", "no session today"}},
+		{[]string{"-profile", "own.json"}, []string{"-profile is for -card"}},
+		{[]string{"-card", "2026-11-10", "-profile", "own.json"}, []string{"own.json /prehab/0", "did you mean short-copenhagen?"}},
 		{[]string{"-card", "2026-11-10", "-kit", "kit.json"}, []string{"kit.json /bar", "a load without a unit"}},
 	} {
 		got := run(t, in, c.args...)
@@ -75,6 +78,20 @@ func TestReportsAndKitRefused(t *testing.T) {
 		}
 		if strings.Contains(got.stderr, "tail") || strings.Contains(got.stderr, "11") && strings.Contains(got.stderr, `"11"`) {
 			t.Errorf("%v: private values in\n%s", c.args, got.stderr)
+		}
+	}
+}
+
+// TestProfile: the athlete's own prehab is in the warm-up, and nothing to avoid
+// anywhere.
+func TestProfile(t *testing.T) {
+	got := run(t, files{"own.json": `{"prehab": ["neck-hold"], "avoid": ["back-squat", "hip-thrust", "bench-press"]}`}, "-card", "2026-11-10", "-profile", "own.json")
+	if got.code != exitPlanned || !strings.Contains(got.stdout, "Neck holds") {
+		t.Errorf("exit %d: %s\n%s", got.code, got.stderr, got.stdout)
+	}
+	for _, name := range []string{"Back squat", "Hip thrust", "Bench press  "} {
+		if strings.Contains(got.stdout, name) {
+			t.Errorf("%s on the card", name)
 		}
 	}
 }
