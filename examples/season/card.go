@@ -19,13 +19,28 @@ func fill(in *input, plan *season.Plan) (season.Plan, []exercise.Card, error) {
 	if err != nil {
 		return season.Plan{}, nil, err
 	}
-	return exercise.Builder{}.Season(*plan, club)
+	filled, cards, err := exercise.Builder{}.Season(*plan, club)
+	if err != nil || in.past == nil || len(in.past.lifts) == 0 {
+		return filled, cards, err
+	}
+	in.past.progress(cards)
+	for i := range filled.Sessions {
+		for _, c := range cards {
+			if c.Session == filled.Sessions[i].ID {
+				filled.Sessions[i].Parts = c.Parts()
+			}
+		}
+	}
+	return filled, cards, nil
 }
 
 // clubOf is what cards need besides the plan.
 func clubOf(in *input, plan *season.Plan) (exercise.Club, error) {
 	var builder exercise.Builder
 	club := exercise.Club{Athlete: in.request.Athlete, Profile: in.profile, Kits: map[string]exercise.Kit{}}
+	if in.past != nil {
+		club.History = in.past.history
+	}
 	var problems []calendar.Problem
 	for _, p := range in.request.Places {
 		if len(p.Kit) == 0 {

@@ -32,6 +32,8 @@ type options struct {
 	profile  string
 	sheet    string
 	on       string // a date
+	log      string
+	report   bool
 }
 
 var formats = []string{"text", "json", "ics", "html", "csv"}
@@ -100,6 +102,8 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	fs.BoolVar(&o.cards, "cards", false, "text: with the main lifts of every session; json: with all its exercises")
 	one("sheet", &o.sheet, "text and html: one sheet instead of the plan: `NAME` is strip, month, week, card, slip, wall, coach, parent or physio")
 	one("on", &o.on, "the `DATE` a -sheet is about; left out: that of now")
+	one("log", &o.log, "what was done, JSON or CSV `FILE` by its name; with -now")
+	fs.BoolVar(&o.report, "report", false, "print what the log says instead of the plan: done, lifts, what is kept, tests, load, findings; alone: of the demo")
 	one("out", &o.out, "write to `FILE`, whole or not at all")
 	if err := fs.Parse(args); err != nil {
 		return nil, err
@@ -125,14 +129,15 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 		bad("-checkin is the report of a day: name it with -card")
 	}
 	for _, f := range []struct{ name, file string }{{"kit", o.kit}, {"profile", o.profile}} {
-		if f.file != "" && o.card == "" && !o.cards {
-			bad("-%s is for -card and -cards", f.name)
+		if f.file != "" && o.card == "" && !o.cards && !o.report {
+			bad("-%s is for -card and -cards, and for -report", f.name)
 		}
 	}
 	if o.cards && o.format != "json" && o.format != "text" && known(o.format, formats) {
 		bad("-cards is for -format text and json")
 	}
 	o.checkSheet(bad)
+	o.checkLog(bad)
 	if o.verbose && o.format != "text" && known(o.format, formats) {
 		bad("-v is for -format text")
 	}
@@ -150,11 +155,11 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	if o.demo() && o.zone != "" {
 		bad("-zone is for -fixtures or -athlete; the demo has its own")
 	}
-	if o.strict && o.request == "" && o.athlete == "" {
-		bad("-strict is for -request and -athlete, and there is neither")
+	if o.strict && o.request == "" && o.athlete == "" && o.log == "" {
+		bad("-strict is for -request, -athlete and -log, and there is none")
 	}
 	inputs := 0
-	for _, name := range append([]string{o.request, o.athlete, o.checkin, o.kit, o.profile}, append(o.issued, o.fixtures...)...) {
+	for _, name := range append([]string{o.request, o.athlete, o.checkin, o.kit, o.profile, o.log}, append(o.issued, o.fixtures...)...) {
 		if name == "-" {
 			inputs++
 		}

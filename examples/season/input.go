@@ -33,6 +33,7 @@ type input struct {
 	profile exercise.Profile
 	kit     *exercise.Kit // instead of that of the places; nil if there is none
 	on      calendar.Date // that a sheet is about; zero if none is named
+	past    *past         // what a log tells; nil without one
 }
 
 // loader reads the input and collects everything that is wrong with it.
