@@ -23,8 +23,14 @@ func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 			var err error
 			if isCalendar(name, b) {
 				var res icalendar.Result
-				res, problems, err = icalendar.Read(b, shown(name), icalendar.Options{DefaultZone: zone, From: set.from, To: set.to, Team: l.opt.team})
+				var by titled
+				res, problems, err = icalendar.Read(b, shown(name), icalendar.Options{DefaultZone: zone, From: set.from, To: set.to, Team: l.opt.team, Classify: by.classify})
 				events = res.Events
+				if by.n > 0 {
+					problems = append(problems, calendar.Problem{Code: "kind-by-title", Class: calendar.ClassWarning, Path: shown(name),
+						Reason: count(by.n, "event") + " without a category taken for what the title says, such as practice",
+						Remedy: "give them CATEGORIES, such as practice, if they are something else"})
+				}
 				for i := range problems {
 					if problems[i].Code == icalendar.CodeRuleEndless {
 						problems[i].Remedy = "give -from and -to"

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"example.org/weft/calendar"
 	"example.org/weft/periodize/season"
@@ -143,11 +145,36 @@ func (s *sheet) noteText(n season.Note) string {
 	out := n.Text
 	for _, name := range sortedKeys(n.Values) {
 		v := n.Values[name]
-		if e, ok := s.byID[v.Text]; ok && v.IsText && len(v.Text) >= 8 {
-			out = strings.ReplaceAll(out, v.Text, s.name(e)+" on "+dayText(e.Date))
+		e, ok := s.byID[v.Text]
+		if !ok || !v.IsText || v.Text == "" {
+			continue
+		}
+		if name == "event" || name == "other" || len(v.Text) >= 8 {
+			out = replaceWord(out, v.Text, s.name(e)+" on "+dayText(e.Date))
 		}
 	}
 	return s.datesIn(out)
+}
+
+// replaceWord replaces a word, and not a part of a longer one.
+func replaceWord(text, old, new string) string {
+	part := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' || r == '_' }
+	var out strings.Builder
+	for {
+		i := strings.Index(text, old)
+		if i < 0 || old == "" {
+			return out.String() + text
+		}
+		before, _ := utf8.DecodeLastRuneInString(text[:i])
+		after, _ := utf8.DecodeRuneInString(text[i+len(old):])
+		out.WriteString(text[:i])
+		if i > 0 && part(before) || i+len(old) < len(text) && part(after) {
+			out.WriteString(old)
+		} else {
+			out.WriteString(new)
+		}
+		text = text[i+len(old):]
+	}
 }
 
 // name is what people call an event.
