@@ -138,7 +138,13 @@ func read(planJSON []byte, req *season.Request) (*reader, error) {
 			r.events = append(r.events, e)
 		}
 	}
-	sort.SliceStable(r.events, func(i, j int) bool { return r.events[i].start.Before(r.events[j].start) })
+	sort.SliceStable(r.events, func(i, j int) bool {
+		a, b := r.events[i], r.events[j]
+		if !a.start.Equal(b.start) {
+			return a.start.Before(b.start)
+		}
+		return a.end.Before(b.end)
+	})
 	for _, e := range r.events {
 		if e.kind == "game" {
 			r.games = append(r.games, e)
