@@ -256,11 +256,10 @@ func (r *reporter) loads() {
 	today := r.past.setting.Today
 	week := calendar.WeekStart(today, r.plan.Period.From.Weekday())
 	from := week.AddDays(-7 * reportWeeks)
-	for i := range r.past.view.Entries {
-		if first := r.past.view.Entries[i].Date(); first.After(from) {
-			from = calendar.WeekStart(first, week.Weekday())
-		}
-		break
+	if len(r.past.view.Entries) == 0 {
+		from = week
+	} else if first := r.past.view.Entries[0].Date(); first.After(from) {
+		from = calendar.WeekStart(first, week.Weekday())
 	}
 	first := week.Weekday()
 	pic := r.past.view.Loads(logbook.LoadOptions{Setting: r.past.setting, Period: season.Period{From: from, To: week.AddDays(-1)}, Week: &first, EmptyIsRest: true})

@@ -163,7 +163,11 @@ func (s *simulated) monday(d calendar.Date) ([]logbook.Finding, []logbook.Lift) 
 // weeks in which a coach is told that something is. Questions are none of these:
 // what was not logged is asked about.
 func TestFalseAlarms(t *testing.T) {
-	const athletes, season = 30, 24
+	const season = 24
+	athletes := 30
+	if testing.Short() {
+		athletes = 8
+	}
 	alarms, weeks, within := map[string]int{}, 0, 0
 	values := 0
 	for seed := range int64(athletes) {
