@@ -9,7 +9,7 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// How much of each thing half a page has room for.
+// How much of each thing half a page has room for. Measured in print.
 const (
 	coachDates   = 14
 	coachGames   = 5
