@@ -75,7 +75,7 @@ func (c *checker) entry(e *Entry) {
 		c.remark(w)
 	case Void:
 		c.about("of", w.Of, e.ID)
-		c.text("reason", w.Reason, false)
+		c.text("reason", w.Reason)
 	case Confirm:
 		c.about("of", w.Of, e.ID)
 	}
@@ -288,7 +288,7 @@ func (c *checker) test(t Test) {
 }
 
 func (c *checker) remark(r Remark) {
-	c.text("text", r.Text, true)
+	c.text("text", r.Text)
 	if r.Session != "" {
 		c.word("session", string(r.Session), words(season.Kinds()))
 	}
@@ -339,13 +339,7 @@ func (c *checker) id(field, s string, needed bool) {
 }
 
 // text checks a free text. A person's own words may tell of health.
-func (c *checker) text(field, s string, private bool) {
-	shown := s
-	if private && s != "" {
-		shown = hidden
-	}
-	c.chars(field, s, shown, maxText)
-}
+func (c *checker) text(field, s string) { c.chars(field, s, hidden, maxText) }
 
 func (c *checker) chars(field, s, shown string, most int) {
 	switch {

@@ -118,8 +118,9 @@ func TestDisputedSessionsCountForTheMost(t *testing.T) {
 	z := zone(t, "Europe/Berlin")
 	for _, order := range [][2]season.Kind{{season.Recovery, season.FullBody}, {season.FullBody, season.Recovery}} {
 		var entries []logbook.Entry
-		for _, k := range order {
+		for i, k := range order {
 			e := did("s", "p1", "2026-11-17", z)
+			e.Start = e.Start.AddMinutes(5 * i)
 			e.What = logbook.Session{Planned: "p1", Session: k, State: logbook.Done}
 			entries = append(entries, e)
 		}

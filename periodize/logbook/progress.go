@@ -62,7 +62,8 @@ type Lift struct {
 // failed or missed the target by two repetitions or more, or by one in two
 // sessions in a row. Otherwise it holds: also where sets, reserve or the card
 // are not told, since nothing follows from what is not known. After 84 dates
-// the first set decides.
+// the first set decides. No cap of minors or beginners is known here: those of
+// package exercise hold besides.
 func (v View) Progress(g Given) (lifts []Lift, warnings []season.Note, err error) {
 	g = g.settled(&v)
 	if err := g.check(); err != nil {

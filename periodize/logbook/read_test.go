@@ -246,6 +246,7 @@ func TestHealthIsNotShown(t *testing.T) {
 		`{"schema":1,"entries":[{"kind":"wellness","start":"2026-11-10","scale":"hooper","sleep":` + secret + `,"mood":"` + secret + `","fatigue":"` + secret + `"},
 		 {"kind":"body-mass","start":"2026-11-10","bodyMass":"` + secret + ` kg"},{"kind":"body-mass","start":"2026-11-10","bodyMass":"` + secret + `"},
 		 {"kind":"body-mass","start":"2026-11-10","bodyMass":` + secret + `},
+		 {"kind":"void","of":"s1","reason":"` + secret + `\u202e"},
 		 {"kind":"note","start":"2026-11-10","text":"` + secret + strings.Repeat("x", 2000) + `"}]}`,
 		"kind,date,scale,sleep,mood,body_mass,text\nwellness,2026-11-10,hooper," + secret + "," + secret + ",,\nbody-mass,2026-11-10,,,," + secret + " kg,\n" +
 			"body-mass,2026-11-10,,,," + secret + ",\nnote,2026-11-10,,,,,\"" + secret + strings.Repeat("x", 2000) + "\"\ngame,2026-11-10,," + secret + ",," + secret + "," + secret + "\n",

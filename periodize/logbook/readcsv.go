@@ -30,7 +30,7 @@ func Columns() []string { return slices.Clone(columnOrder[:]) }
 // privateColumn reports whether no problem may show what stands in a column.
 func privateColumn(c string) bool {
 	switch c {
-	case "sleep", "fatigue", "stress", "soreness", "mood", "body_mass", "text":
+	case "sleep", "fatigue", "stress", "soreness", "mood", "body_mass", "text", "reason":
 		return true
 	}
 	return false

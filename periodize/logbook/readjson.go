@@ -57,7 +57,7 @@ func (rd Reader) JSON(r io.Reader) (Log, []calendar.Problem, error) {
 	lim := rd.Limits.filled()
 	d := &decoder{Reader: rd, zones: map[string]calendar.Zone{}, doc: jsonread.Read(r, jsonread.Options{
 		Limits: jsonread.Limits{Bytes: lim.Bytes}, Strict: rd.Strict, Problems: maxProblems,
-		Private: []string{"bodyMass", "sleep", "fatigue", "stress", "soreness", "mood", "text"},
+		Private: []string{"bodyMass", "sleep", "fatigue", "stress", "soreness", "mood", "text", "reason"},
 	})}
 	var list []Entry
 	var lines []int
