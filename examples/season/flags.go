@@ -34,6 +34,7 @@ type options struct {
 	on       string // a date
 	log      string
 	report   bool
+	keep     bool
 }
 
 var formats = []string{"text", "json", "ics", "html", "csv"}
@@ -104,6 +105,7 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	one("on", &o.on, "the `DATE` a -sheet is about; left out: that of now")
 	one("log", &o.log, "what was done, JSON or CSV `FILE` by its name; with -now")
 	fs.BoolVar(&o.report, "report", false, "print what the log says instead of the plan: done, lifts, what is kept, tests, load, findings; alone: of the demo")
+	fs.BoolVar(&o.keep, "keep", false, "with -log: plan with the aim to keep maximal strength and speed inside their bands")
 	one("out", &o.out, "write to `FILE`, whole or not at all")
 	if err := fs.Parse(args); err != nil {
 		return nil, err

@@ -11,8 +11,10 @@ import (
 	"example.org/weft/calendar"
 	invented "example.org/weft/internal/demo"
 	"example.org/weft/load"
+	"example.org/weft/periodize"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/logbook"
+	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
 
@@ -30,6 +32,9 @@ type past struct {
 
 // checkLog says what is wrong with the flags about a log.
 func (o *options) checkLog(bad func(format string, a ...any)) {
+	if o.keep && o.log == "" && !(o.report && o.demo()) {
+		bad("-keep counts from what a log tells: name it with -log")
+	}
 	switch {
 	case o.report && o.log == "" && !o.demo():
 		bad("-report tells what a log says: name it with -log")
@@ -75,7 +80,25 @@ func (p *program) remember(ctx context.Context, opt *options, in *input) ([]cale
 			l.add(x)
 		}
 	}
+	if opt.keep {
+		p.keep(in.past)
+	}
 	return l.problems, nil
+}
+
+// keepPoints is what each date beyond the middle of a band costs: less than a
+// primer, more than comfort. Common practice, no source.
+const keepPoints = 30
+
+// keep gives the planner the aim to keep what its sessions can keep.
+func (p *program) keep(s *past) {
+	var rules []rule.Custom
+	for _, q := range []load.Quality{load.MaximalStrength, load.MaximalSpeed} {
+		if aim, ok := logbook.Keep(s.view, s.setting, q, keepPoints); ok {
+			rules = append(rules, aim)
+		}
+	}
+	p.planner = &periodize.Planner{Rules: rules}
 }
 
 // demoLog plans the demo as before the season, and tells what came of it.

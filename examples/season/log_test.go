@@ -117,6 +117,44 @@ func TestLogGoesToTheRequest(t *testing.T) {
 	}
 }
 
+// With the aim to keep strength and speed the plan costs no less by its other aims,
+// is proved as well, and lets neither lie as far back as the middle of its band
+// where the plan without it does.
+func TestKeep(t *testing.T) {
+	in := files{"games.csv": smallTable, "a.json": smallAthlete, "log.csv": smallLog}
+	args := []string{"-fixtures", "games.csv", "-athlete", "a.json", "-log", "log.csv", "-now", "2026-11-09T08:00:00+01:00", "-to", "2026-12-20", "-format", "json"}
+	var plans []*season.Plan
+	for _, a := range [][]string{args, append(args, "-keep")} {
+		got := run(t, in, a...)
+		if got.code != exitPlanned {
+			t.Fatalf("exit %d: %s", got.code, got.stderr)
+		}
+		plan, err := season.ReadPlan(strings.NewReader(got.stdout))
+		if err != nil {
+			t.Fatal(err)
+		}
+		plans = append(plans, plan)
+	}
+	if plans[1].Proof != season.Proved || !strings.Contains(plans[1].RulesVersion, "keep-speed") || strings.Contains(plans[0].RulesVersion, "keep-speed") {
+		t.Errorf("%s, rules %s and %s", plans[1].Proof, plans[0].RulesVersion, plans[1].RulesVersion)
+	}
+	aims := func(p *season.Plan) (others, kept int64) {
+		for _, m := range p.Missed {
+			if strings.HasPrefix(m.Aim, "keep-") {
+				kept += m.Points
+			} else {
+				others += m.Points
+			}
+		}
+		return others, kept
+	}
+	others, _ := aims(plans[0])
+	with, kept := aims(plans[1])
+	if with < others || kept+with != plans[1].Cost.Points {
+		t.Errorf("others %d without the aim, %d with it; %d for what is not kept of %d", others, with, kept, plans[1].Cost.Points)
+	}
+}
+
 func TestBadLogs(t *testing.T) {
 	base := files{"games.csv": smallTable, "a.json": smallAthlete}
 	now := []string{"-now", "2026-11-09T08:00:00+01:00"}
@@ -159,6 +197,7 @@ func TestReportFlags(t *testing.T) {
 	}{
 		{[]string{"-fixtures", "f.csv", "-report"}, "name it with -log"},
 		{[]string{"-report", "-card", "2026-11-10"}, "ask for one of them"},
+		{[]string{"-keep"}, "name it with -log"},
 		{[]string{"-report", "-format", "json"}, "-report is for -format text"},
 		{[]string{"-fixtures", "-", "-log", "-"}, "only once"},
 	} {

@@ -26,6 +26,8 @@
 //	                  .json, else a table (CSV); needs -now. Sessions done or missed go
 //	                  to the request, sets to the loads of -card, notes that name a kind
 //	                  of session or a day become preferences
+//	-keep             with -log: plan with the aim that maximal strength and speed stay
+//	                  inside the bands of what training leaves behind
 //	-strict           unknown fields of a JSON text are errors
 //
 // Without an athlete the age is unknown: the plan keeps to the safeguards of a
