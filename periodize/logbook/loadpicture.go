@@ -16,7 +16,7 @@ const topRating = 10
 // nothing is told have a load that is not known.
 type LoadOptions struct {
 	Setting
-	Period  season.Period // dates to draw; unset: those of the log
+	Period  season.Period // dates to draw, the first ten years of them; unset: those of the log
 	Week    *time.Weekday // first day of a week; nil is Monday
 	Divisor load.Divisor  // of the standard deviation of a week
 	// EmptyIsRest takes a date for a rest day on which nothing was planned, nothing
