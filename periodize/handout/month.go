@@ -25,8 +25,8 @@ func (b *Book) Month(in calendar.Date) (Sheet, error) {
 	for dayOf(last.AddDays(1)) != 1 {
 		last = last.AddDays(1)
 	}
-	g := monthGrid{b: b, first: first, last: last}
 	from, to := later(first, b.plan.Period.From), earlier(last, b.plan.Period.To)
+	g := monthGrid{b: b, first: from, last: to} // weeks without a planned date are left out
 	return b.sheet("month", title, page{paragraph(b.sums(from, to)), g, b.kindKey(from, to)}), nil
 }
 
