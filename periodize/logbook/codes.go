@@ -38,7 +38,7 @@ var codes = func() map[string]season.NoteCode {
 	add(season.Why, "progress-stale", "last lifted {load} on {date}, {age} days ago, more than 84: the first set decides")
 	add(season.Why, "progress-no-card", "last lifted {load} on {date} ({set}), outside a card: the same load")
 	add(season.Why, "progress-no-reserve", "{sets} x {reps} at {load} done on {date}, but not how many were left: the same load")
-	add(season.Why, "progress-short", "{done} of {sets} sets of {reps} at {load} logged on {date}: the same load")
+	add(season.Why, "progress-short", "not all sets of {reps} at {load} are logged on {date}: {done} with all repetitions, {sets} asked for; the same load")
 	add(season.Why, "progress-hold", "{sets} x {reps} at {load} done on {date}, the hardest set {set}, where {left} were to be left: the same load")
 	add(season.Why, "progress-advance", "{sets} x {reps} at {load} done on {date}, the hardest set {set}, more than the {left} to be left: the smallest step up, {next}")
 	add(season.Why, "progress-big-step", "{sets} x {reps} at {load} done on {date} with more than {left} left, but the next step, {next}, is over 10 %: more repetitions first")

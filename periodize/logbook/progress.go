@@ -55,9 +55,9 @@ type Lift struct {
 // sorted by exercise. Names that are no exercise of the catalogue are warnings.
 // The error is a *season.InputError for a kit or maxima that cannot be.
 //
-// A load advances if all sets that the card asked for were done at it with all
-// repetitions, none failed, and each left at least one repetition more than it
-// should have: by the smallest step that the kit builds, if that is 10 % or
+// A load advances if as many sets as the card asked for were done at it, each
+// with all repetitions and at least one more left than asked for, and none failed
+// or was short: by the smallest step that the kit builds, if that is 10 % or
 // less. It drops, to the next load that can be built at 95 % or less, if a set
 // failed or missed the target by two repetitions or more, or by one in two
 // sessions in a row. Otherwise it holds: also where sets, reserve or the card
@@ -184,6 +184,7 @@ type reached struct {
 	target target
 	known  bool // there was a card
 	sets   int  // with all repetitions
+	short  bool // one had fewer
 	told   bool // the reserve of each set
 	failed bool
 	spare  load.Reps // the least of done and left over what was asked for
@@ -204,6 +205,8 @@ func (w *work) reached(g *Given, id string) reached {
 		r.failed = r.failed || s.Failed
 		if s.Reps.Value >= r.target.reps {
 			r.sets++
+		} else {
+			r.short = true
 		}
 		spare := load.Reps(s.Reps.Value-r.target.reps-r.target.left) + left
 		if first || spare < r.spare {
@@ -226,13 +229,13 @@ func (l *Lift) decide(g *Given, s steps, r, before *reached) {
 		l.drop(g, s, r, func(code string, kv ...any) { say("progress-failed-"+code, kv...) })
 	case r.failed || r.told && r.spare <= -2:
 		l.drop(g, s, r, func(code string, kv ...any) { say("progress-"+code, append(asked, kv...)...) })
-	case !r.told && r.sets >= r.target.sets:
+	case !r.told && r.sets >= r.target.sets && !r.short:
 		say("progress-no-reserve", asked...)
 	case !r.told:
 		say("progress-short", append(asked, "done", r.sets)...)
 	case r.spare <= -1 && before != nil && before.known && before.told && before.spare <= -1 && before.load >= r.load:
 		l.drop(g, s, r, func(code string, kv ...any) { say("progress-"+code, append(asked, kv...)...) })
-	case r.sets < r.target.sets:
+	case r.sets < r.target.sets || r.short:
 		say("progress-short", append(asked, "done", r.sets)...)
 	case r.spare < 1:
 		say("progress-hold", asked...)
