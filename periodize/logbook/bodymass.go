@@ -16,6 +16,7 @@ const (
 	massWeeks     = 2   // in a row that a finding needs: one may be fluid or a scale
 	massHalf      = 500 // share of a gain in thousandths below which it is told
 	massAdult     = 18
+	massKept      = 1 << 20 // beyond it a share says nothing
 )
 
 // MassOptions say what body mass is compared with.
@@ -44,6 +45,9 @@ type MassPicture struct {
 	// which may be fluid (ACSM 2007, MSSE 39:377-390, seen), nor for minors.
 	Gain Maybe[load.Mass]
 	Kept Maybe[int]
+	// Questions are weighings far from the one before, such as pounds for kilograms:
+	// they are left out until somebody confirms or replaces them.
+	Questions []season.Note
 	// Findings say, for adults alone, that two weeks in a row lie more than 2 % from
 	// the last week of the off-season, or that less than half of the gain is left.
 	Findings []season.Note
@@ -112,6 +116,7 @@ func (v View) massWeeks(o *MassOptions) (p MassPicture) {
 	}
 	var week [7]load.BodyMass
 	var from calendar.Date
+	var last *Entry
 	flush := func() {
 		if mean, n, ok := load.WeeklyBodyMass(week); ok && !from.IsZero() {
 			p.Weeks = append(p.Weeks, MassWeek{from, mean, n})
@@ -125,6 +130,16 @@ func (v View) massWeeks(o *MassOptions) (p MassPicture) {
 		if !ok || d.After(o.Today) {
 			continue
 		}
+		if last != nil && !v.confirmed[e.ID] && d.DaysSince(last.Date()) <= jumpDates {
+			b := int64(last.What.(BodyMass).Mass)
+			if int64(m.Mass)*100 > b*jumpMost || int64(m.Mass)*jumpMost < b*100 {
+				q := note("question-mass", "date", d, "entry", e.ID)
+				q.Subject.Dates = []calendar.Date{d}
+				p.Questions = append(p.Questions, q)
+				continue
+			}
+		}
+		last = e
 		if w := calendar.WeekStart(d, first); w != from {
 			flush()
 			from = w
@@ -163,7 +178,10 @@ func (p *MassPicture) compare(o *MassOptions) {
 	}
 	if gain := high.Mean - low.Mean; gain > 0 {
 		if fluid, ok := load.WithinHydration(low.Mean, high.Mean); ok && !fluid {
-			p.Gain, p.Kept = Told(gain), Told(int(int64(newest.Mean-low.Mean)*1000/int64(gain)))
+			p.Gain = Told(gain)
+			if kept := int64(newest.Mean-low.Mean) * 1000 / int64(gain); kept > -massKept && kept < massKept {
+				p.Kept = Told(int(kept))
+			}
 		}
 	}
 	if n := len(since); n >= massWeeks {

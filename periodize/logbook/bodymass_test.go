@@ -82,7 +82,7 @@ func TestBodyMassOfMinorsIsProtected(t *testing.T) {
 		t.Fatal(err)
 	}
 	all := string(text) + fmt.Sprint(p) + fmt.Sprintf("%v %+v %#v %s %d %q", p, p, p, p, p, &p) + fmt.Sprintf("%+v %#v", struct{ p logbook.ProtectedMass }{p}, struct{ P *logbook.ProtectedMass }{&p})
-	for _, leak := range []string{"51300", "52700", "2026", "Weighings"} {
+	for _, leak := range []string{"51300", "52700", "51.3", "2026", "Weighings"} {
 		if strings.Contains(all, leak) {
 			t.Errorf("%q is in %s", leak, all)
 		}
@@ -101,6 +101,18 @@ func TestWeekOfOneWeighing(t *testing.T) {
 	p, ok := newLog(t, weighed(map[int]int{3: 80_300, 9: 79_100, 10: 79_500})...).View("").BodyMass(logbook.MassOptions{Born: ofAge})
 	if !ok || len(p.Weeks) != 2 || p.Weeks[0].Weighings != 1 || p.Weeks[1].Mean != 79_300 {
 		t.Errorf("%v %+v", ok, p)
+	}
+}
+
+func TestImplausibleWeighings(t *testing.T) {
+	list := weighed(map[int]int{0: 80_300, 2: 176_900, 4: 80_100})
+	p, ok := newLog(t, list...).View("").BodyMass(logbook.MassOptions{Born: ofAge})
+	if !ok || len(p.Weeks) != 1 || p.Weeks[0].Mean != 80_200 || p.Weeks[0].Weighings != 2 || len(p.Questions) != 1 || strings.Contains(p.Questions[0].Text, "176") {
+		t.Errorf("%v %+v", ok, p)
+	}
+	sure := append(list, logbook.Entry{ID: "c", Recorded: instant("2026-09-01T10:00:00Z"), What: logbook.Confirm{Of: "m2026-07-08"}})
+	if p, _ := newLog(t, sure...).View("").BodyMass(logbook.MassOptions{Born: ofAge}); p.Weeks[0].Weighings != 2 || len(p.Questions) != 1 {
+		t.Errorf("confirmed, and the next is far from it: %+v", p)
 	}
 }
 

@@ -25,6 +25,7 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	// Loads.
 	add(season.Warning, "load-ratio", "the ratio of recent to earlier load is no better than recent load over a constant, and no measure of risk: Lolli et al. 2019, BJSM 53:921-922; Impellizzeri et al. 2020, J Athl Train 55:893-901. Nothing is planned by it")
 	add(season.Why, "load-empty", "a date with nothing planned, nothing in the calendar and nothing told counts as a rest day")
+	add(season.Question, "question-mass", "the weighing of {date} is far from the one before and is not used. Is it right, and in which unit? Confirm or replace {entry}")
 	// Body mass, of adults. No values: these are health data.
 	add(season.Finding, "mass-below", "body mass is lower than fluid explains for two weeks, up to that of {week}: ask how eating, sleep and training go together; a clinician if it goes on")
 	add(season.Finding, "mass-above", "body mass is higher than fluid explains for two weeks, up to that of {week}: nothing to do where that is wanted")

@@ -197,15 +197,16 @@ func (c *Change) judge(list []Result, given []Noise) {
 		c.Detectable = Milli(math.Round(float64(c.Error) * math.Sqrt2 * quantile))
 	}
 	size := max(c.Difference, -c.Difference)
+	usual := float64(size) <= math.Sqrt2*float64(c.Error)
 	code := "test-unclear"
 	switch {
-	case c.Protocol == OneRepMax && c.Before == list[0] && size*size > 2*c.Error*c.Error && c.Difference > 0:
+	case c.Protocol == OneRepMax && c.Before == list[0] && !usual && c.Difference > 0:
 		code = "test-first"
 	case size > c.Detectable && c.Difference > 0:
 		c.Verdict, code = Yes, "test-higher"
 	case size > c.Detectable:
 		c.Verdict, code = Yes, "test-lower"
-	case size*size <= 2*c.Error*c.Error:
+	case usual:
 		c.Verdict, code = No, "test-same"
 	}
 	c.Why = note(code, append(kv, "error", inUnit(c.Error, c.Unit), "detectable", inUnit(c.Detectable, c.Unit), "source", source)...)
