@@ -26,8 +26,9 @@ type Week struct {
 // far nothing has happened: the request and the last plan are not changed, and
 // the reasons of the day, which are private, are in neither plan nor request.
 //
-// card is the session of the last plan as it was written. The error is as for
-// [Planner.Plan], and a *season.InputError if the plan has no such session.
+// card is the session of the last plan as it was written; a hold that is told on a
+// date without one comes with the zero Card. The error is as for [Planner.Plan],
+// and a *season.InputError if the plan has no such session.
 func (p *Planner) Today(ctx context.Context, req *season.Request, last *season.Plan, card exercise.Card, result exercise.Result) (*Week, error) {
 	s, err := ofCard(req, last, card, result)
 	if err != nil {
@@ -40,7 +41,7 @@ func (p *Planner) Today(ctx context.Context, req *season.Request, last *season.P
 	}
 	w := &Week{Request: next, Plan: plan}
 	for _, c := range plan.Changes {
-		if c.Change != season.Unchanged && c.Session != s.ID {
+		if c.Change != season.Unchanged && (s == nil || c.Session != s.ID) {
 			w.Changes = append(w.Changes, c)
 		}
 	}
@@ -60,6 +61,9 @@ func ofCard(req *season.Request, last *season.Plan, card exercise.Card, result e
 	case result == nil:
 		return nil, bad("", "", "there is no result of the day", "ask exercise.Builder.Today first")
 	}
+	if card.Session == "" && result.State() == season.Held {
+		return nil, nil
+	}
 	for i := range last.Sessions {
 		if s := &last.Sessions[i]; s.ID == card.Session {
 			return s, nil
@@ -71,8 +75,30 @@ func ofCard(req *season.Request, last *season.Plan, card exercise.Card, result e
 // withDay is the request once the day is over.
 func withDay(req *season.Request, s *season.Session, e exercise.Effect) season.Request {
 	next := *req
-	next.Log = slices.DeleteFunc(slices.Clone(req.Log), func(d season.Done) bool { return d.Session == s.ID })
+	if s != nil {
+		next = withSession(req, s, e)
+	}
+	if e.Hold != nil {
+		next.Athlete.Holds = append(slices.Clone(req.Athlete.Holds), *e.Hold)
+	}
 	next.Pins = slices.Clone(req.Pins)
+	for _, d := range e.Free {
+		if start := req.Athlete.Zone.DayStart(d); s == nil && next.Now.Before(start) && d == e.Free[0] {
+			next.Now = start // what lies before it will have been
+		}
+		next.Pins = slices.DeleteFunc(next.Pins, func(p season.Pin) bool { return p.Date == d })
+		if req.Period.Contains(d) {
+			next.Pins = append(next.Pins, season.Pin{Date: d, None: true})
+		}
+	}
+	return next
+}
+
+// withSession is the request with the day's session done, missed or ahead no
+// more.
+func withSession(req *season.Request, s *season.Session, e exercise.Effect) season.Request {
+	next := *req
+	next.Log = slices.DeleteFunc(slices.Clone(req.Log), func(d season.Done) bool { return d.Session == s.ID })
 	done := season.Done{ID: "day-" + s.ID, Session: s.ID, Kind: e.Kind, Start: req.Athlete.Zone.Local(s.Start), Zone: req.Athlete.Zone}
 	if e.Kind != "" {
 		end := s.Start.Add(time.Duration(e.Minutes) * time.Minute)
@@ -89,15 +115,6 @@ func withDay(req *season.Request, s *season.Session, e exercise.Effect) season.R
 		next.Log = append(next.Log, done)
 	case next.Now.Before(s.Start):
 		next.Now = s.Start // what lies before it will have been
-	}
-	if e.Hold != nil {
-		next.Athlete.Holds = append(slices.Clone(req.Athlete.Holds), *e.Hold)
-	}
-	for _, d := range e.Free {
-		next.Pins = slices.DeleteFunc(next.Pins, func(p season.Pin) bool { return p.Date == d })
-		if req.Period.Contains(d) {
-			next.Pins = append(next.Pins, season.Pin{Date: d, None: true})
-		}
 	}
 	return next
 }

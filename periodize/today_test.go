@@ -25,7 +25,7 @@ var privateWords = regexp.MustCompile(`\b(groin|pain)\b`)
 // reason of the day is in the plan.
 func TestTodayInRandomSeasons(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		req := seasontest.Request(t, seasontest.Options{MinDates: 7, MaxDates: 16, Plain: true, Zones: seasontest.FixedZones})
+		req := seasontest.Request(t, seasontest.Options{MinDates: 7, MaxDates: 12, Plain: true, Zones: seasontest.FixedZones})
 		var p Planner
 		plan, err := p.Plan(context.Background(), req)
 		if err != nil {
@@ -111,6 +111,37 @@ func TestTodayLate(t *testing.T) {
 	}
 	if slices.ContainsFunc(week.Plan.Sessions, func(x season.Session) bool { return x.ID == s.ID }) || !week.Request.Log[0].Missed {
 		t.Errorf("it counts as done: %+v", week.Request.Log)
+	}
+}
+
+// TestTodayWithoutASession: a hold that is told on a free date stands too.
+func TestTodayWithoutASession(t *testing.T) {
+	req, plan := planned(t)
+	free := plan.Sessions[0].Date
+	for slices.ContainsFunc(plan.Sessions, func(s season.Session) bool { return s.Date == free }) {
+		free = free.AddDays(1)
+	}
+	in := exercise.Input{Session: season.Session{Date: free}, Athlete: req.Athlete}
+	for _, x := range []struct {
+		report exercise.CheckIn
+		until  int // dates from it on without a session; -1: all
+	}{{exercise.CheckIn{Ill: true}, 2}, {exercise.CheckIn{Signs: []exercise.Sign{exercise.Fainting}}, -1}} {
+		result, err := exercise.Builder{}.Today(in, exercise.Card{}, x.report)
+		if err != nil {
+			t.Fatal(err)
+		}
+		week, err := (&Planner{}).Today(context.Background(), req, plan, exercise.Card{}, result)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range week.Plan.Sessions {
+			if n := s.Date.DaysSince(free); n >= 0 && (x.until < 0 || n < x.until) {
+				t.Errorf("%+v: %s on %s", x.report, s.Kind, s.Date)
+			}
+			if before := slices.ContainsFunc(plan.Sessions, func(o season.Session) bool { return o.ID == s.ID }); s.Date.Before(free) && !before {
+				t.Errorf("%+v: %s of before is new", x.report, s.ID)
+			}
+		}
 	}
 }
 

@@ -86,7 +86,13 @@ func (p *program) cards(ctx context.Context, in *input, plan *season.Plan, date 
 			return nil, err
 		}
 	}
-	if !shown {
+	held := false
+	if !shown && in.report != nil {
+		if held, err = p.heldOnFreeDate(ctx, s, date); err != nil {
+			return nil, err
+		}
+	}
+	if !shown && !held {
 		s.line("")
 		s.line("No session to train from on this date.")
 	}

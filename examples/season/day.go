@@ -82,6 +82,26 @@ func (p *program) today(ctx context.Context, s *sheet, written exercise.Card) er
 	if err != nil {
 		return err
 	}
+	return s.outcome(ctx, planner, written, result)
+}
+
+// heldOnFreeDate writes the hold that a report on a date without a session leads
+// to, if it does.
+func (p *program) heldOnFreeDate(ctx context.Context, s *sheet, date calendar.Date) (bool, error) {
+	planner, ok := p.planner.(todayer)
+	if !ok {
+		return false, errors.New("this planner answers no reports")
+	}
+	in := exercise.Input{Athlete: s.in.request.Athlete, Session: season.Session{Date: date}}
+	result, err := exercise.Builder{}.Today(in, exercise.Card{}, *s.in.report)
+	if held, ok := result.(exercise.Held); err == nil && ok {
+		return true, s.outcome(ctx, planner, exercise.Card{}, held)
+	}
+	return false, nil // nothing is asked of a free date but whether it holds
+}
+
+// outcome writes what becomes of the day and of the week.
+func (s *sheet) outcome(ctx context.Context, planner todayer, written exercise.Card, result exercise.Result) error {
 	week, err := planner.Today(ctx, s.in.request, s.plan, written, result)
 	if err != nil {
 		return err

@@ -82,6 +82,20 @@ func TestReportsAndKitRefused(t *testing.T) {
 	}
 }
 
+// TestAHoldOnAFreeDate: a sign that is told on a date without a session holds all
+// the same.
+func TestAHoldOnAFreeDate(t *testing.T) {
+	in := files{"head.json": `{"signs": ["knock to the head"]}`, "fine.json": `{"energy": 6}`}
+	got := run(t, in, "-card", "2026-11-11", "-checkin", "head.json")
+	if got.code != exitPlanned || !strings.Contains(got.stdout, "TODAY: HELD") || !strings.Contains(got.stdout, "nothing is planned until the hold is cleared") {
+		t.Errorf("exit %d: %s\n%s", got.code, got.stderr, got.stdout)
+	}
+	got = run(t, in, "-card", "2026-11-11", "-checkin", "fine.json")
+	if got.code != exitPlanned || !strings.Contains(got.stdout, "No session to train from") || strings.Contains(got.stdout, "TODAY") {
+		t.Errorf("exit %d: %s\n%s", got.code, got.stderr, got.stdout)
+	}
+}
+
 // TestProfile: the athlete's own prehab is in the warm-up, and nothing to avoid
 // anywhere.
 func TestProfile(t *testing.T) {

@@ -114,6 +114,16 @@ func TestNothingLoadsWhatIsSore(t *testing.T) {
 		if report.Kit != nil {
 			today.Kit = *report.Kit
 		}
+		planned, sum := in.Session.Minutes, 0
+		if report.Minutes > 0 {
+			planned = min(planned, report.Minutes)
+		}
+		for _, b := range d.Card.Blocks {
+			sum += b.Minutes
+		}
+		if sum != d.Card.Minutes || sum > planned {
+			t.Fatalf("%d minutes of blocks, the card says %d, there are %d:\n%s", sum, d.Card.Minutes, planned, printed(d.Card))
+		}
 		for _, b := range d.Card.Blocks {
 			for _, it := range slices.Concat(each(b.Items, withRelatives)...) {
 				for _, p := range report.Pain {
