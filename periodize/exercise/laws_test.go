@@ -69,6 +69,9 @@ func drawInput(t *rapid.T) exercise.Input {
 			Left: rapid.IntRange(-1, 4).Draw(t, "left"), Date: day("2026-11-01").AddDays(-rapid.IntRange(0, 100).Draw(t, "old"))})
 	}
 	in.Exam = rapid.IntRange(0, 4).Draw(t, "exam") == 0
+	if in.Exam && rapid.Bool().Draw(t, "usual") {
+		in.Week = exercise.Week{Known: true, Usual: rapid.IntRange(10, 90).Draw(t, "usualSets"), Lifts: rapid.IntRange(1, 3).Draw(t, "lifts")}
+	}
 	in.Congested = rapid.IntRange(0, 3).Draw(t, "congested") == 0
 	in.Profile.GrowthSpurt = rapid.IntRange(0, 3).Draw(t, "growth") == 0
 	if rapid.Bool().Draw(t, "prehab") {
@@ -163,6 +166,9 @@ func checkItem(t *rapid.T, in exercise.Input, c exercise.Card, it exercise.Item)
 		if load.Mass(g.Grams)*100 > most*80+100 {
 			t.Fatalf("a minor's %s of %s, %s at most", x.ID, load.Mass(g.Grams), most)
 		}
+	}
+	if beginner && it.Exercise.Sets > 3 || it.Exercise.Sets > 4 || beginner && it.Slot == "main lower" && it.Exercise.Sets > 2 {
+		t.Fatalf("%d sets of %s", it.Exercise.Sets, x.ID)
 	}
 	if beginner && it.Exercise.Load != nil {
 		last := load.Mass(0)

@@ -155,7 +155,11 @@ func (a *asked) strength(main Pattern) {
 	short := a.in.Session.Kind == season.PostGame
 	fast := a.emphasis() == emphasisFast
 	if !short {
-		first := group{name: "Power and movement", rounds: max(min(sets, a.room(Lower, 4), 3), 1), fewer: 60, single: 150, opens: true}
+		rounds := sets
+		if a.examRounds > sets && !a.beginner && a.less == 0 {
+			rounds = a.examRounds // what is light makes up the sets
+		}
+		first := group{name: "Power and movement", rounds: min(rounds, a.room(Lower, 4)), fewer: 60, single: 150, opens: true}
 		power := slot{name: slotPower, class: classPower, patterns: powerAny, skip: costPower}
 		if fast {
 			first.fewer, first.single, power.skip = 2*costFewer, costSingle, 2*costPower
@@ -224,7 +228,7 @@ func (a *asked) sets() int {
 	}
 	if a.in.Exam {
 		if sets = min(sets, 2); a.examRounds > 0 {
-			return a.examRounds
+			sets = min(sets, a.examRounds)
 		}
 	}
 	if a.in.Congested && kind != season.Trimmed && kind != season.PostGame {
