@@ -10,6 +10,7 @@ import (
 // follow the events that use it.
 type draft struct {
 	line, cal  int32
+	saidEnd    bool   // that its end cannot be right
 	seen       uint32 // properties that may come once
 	uid        string
 	summary    string

@@ -79,7 +79,7 @@ func (p *parser) eventProperty(pr *property) {
 		if p.once(onceSequence, pr) {
 			n, err := strconv.ParseInt(strings.TrimSpace(pr.value), 10, 32)
 			if err != nil || n < 0 {
-				p.badValue(pr, "not a whole number from 0", "write 0, 1, 2, ...")
+				p.rep.warn(CodeValue, pr.line, pr.name, pr.value, "not a whole number from 0; it counts as 0", "write 0, 1, 2, ...")
 				return
 			}
 			d.seq = int(n)
@@ -225,9 +225,9 @@ func (p *parser) eventDuration(pr *property) {
 	v, err := parseDuration(pr.value)
 	switch {
 	case err != nil:
-		p.badValue(pr, err.Error(), "write for example PT2H, PT1H30M, P1D or P1W")
+		p.rep.ask(CodeValue, pr.line, pr.name, pr.value, err.Error()+"; "+noEnd, "write for example PT2H, PT1H30M, P1D or P1W")
 	case v.negative():
-		p.badValue(pr, "an event cannot last less than nothing", "give a duration above 0")
+		p.rep.ask(CodeValue, pr.line, pr.name, pr.value, "an event cannot last less than nothing; "+noEnd, "give a duration above 0")
 	default:
 		p.cur.dur, p.cur.durLine = v, int32(pr.line)
 	}
@@ -245,6 +245,9 @@ func (p *parser) eventRule(pr *property) {
 		return
 	}
 	r.line = pr.line
+	if r.count > 0 && r.hasUntil {
+		p.rep.warn(CodeRule, pr.line, pr.name, pr.value, "COUNT and UNTIL in one rule; the one that ends it first holds", "remove one of them")
+	}
 	if pr.name == "RRULE" {
 		s.rules = append(s.rules, r)
 	} else {
@@ -293,39 +296,6 @@ func (p *parser) list(pr *property) []string {
 	return strings.Split(pr.value, ",")
 }
 
-// moment reads one date or time with the TZID of its property.
-func (p *parser) moment(pr *property, v string) (moment, bool) {
-	m, err := parseMoment(v)
-	if err != nil {
-		p.rep.fail(CodeValue, pr.line, pr.name, v, err.Error(), remedyTime)
-		return moment{}, false
-	}
-	m.line = int32(pr.line)
-	if strings.EqualFold(pr.get("VALUE"), "DATE") && !m.isDate() {
-		p.rep.fail(CodeValue, pr.line, pr.name, v, "VALUE=DATE with a time", remedyTime)
-		return moment{}, false
-	}
-	if y, _, _ := ymd(int(floorDay(m.local))); y < calendar.FirstYear || y > calendar.LastYear {
-		p.rep.fail(CodeValue, pr.line, pr.name, v, fmt.Sprintf("the year is outside %d to %d", calendar.FirstYear, calendar.LastYear), "correct the year")
-		return moment{}, false
-	}
-	if m.form == formFloating {
-		if id := strings.TrimSpace(pr.get("TZID")); id != "" {
-			z, ok := p.zoneIndex(id, pr)
-			if !ok {
-				return moment{}, false
-			}
-			m.form, m.zone = formZoned, z
-		}
-	}
-	return m, true
-}
-
-func floorDay(local int64) int64 {
-	d, _ := splitLocal(local)
-	return int64(d)
-}
-
 // finishEvent checks what can be known without zones. An event with an error is
 // not looked at again: its start is unset.
 func (p *parser) finishEvent() {
@@ -347,28 +317,26 @@ func (p *parser) finishEvent() {
 	if d.allDay {
 		p.markedAllDay(d)
 	}
-	if !p.endFits(d) {
-		d.start = moment{}
-	}
+	p.endFits(d)
 }
 
-func (p *parser) endFits(d *draft) bool {
+// endFits takes away an end that does not go with the start.
+func (p *parser) endFits(d *draft) {
 	switch {
 	case d.end.form != formNone && d.end.isDate() != d.start.isDate():
-		p.rep.fail(CodeEnd, int(d.end.line), "DTEND", "", "start and end are not both dates or both times", "write both in the same way")
-		return false
+		p.rep.ask(CodeEnd, int(d.end.line), "DTEND", "", "start and end are not both dates or both times; "+noEnd, "write both in the same way")
+		d.end = moment{}
 	case d.start.isDate() && d.dur.seconds != 0:
-		p.rep.fail(CodeEnd, int(d.durLine), "DURATION", "", "an event of whole days lasts whole days", "write for example P1D")
-		return false
+		p.rep.ask(CodeEnd, int(d.durLine), "DURATION", "", "an event of whole days lasts whole days; it takes one day", "write for example P1D")
+		d.dur, d.durLine = duration{}, 0
 	case !d.start.isDate() || d.end.form == formNone || d.end.local > d.start.local:
 	case d.end.local < d.start.local:
-		p.rep.fail(CodeEnd, int(d.end.line), "DTEND", "", "the event ends before it starts", "correct DTSTART or DTEND")
-		return false
+		p.rep.ask(CodeEnd, int(d.end.line), "DTEND", "", "the event ends before it starts; it takes one day", "correct DTSTART or DTEND")
+		d.end = moment{}
 	default:
 		p.rep.warn(CodeEnd, int(d.end.line), "DTEND", "", "the event ends when it starts; it takes that one day", "write the first day that is free again")
 		d.end = moment{}
 	}
-	return true
 }
 
 // markedAllDay turns midnight to midnight into dates where the event says that

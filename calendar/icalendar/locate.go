@@ -172,8 +172,11 @@ func (a *assembly) endAt(e *calendar.Event, d *draft, start, end located) bool {
 	case !a.yearOK(end.wall, d):
 		return false
 	case end.at < start.at:
-		a.rep.fail(CodeEnd, line, "DTEND", end.wall.String(), "the event ends before it starts at "+start.wall.String(), "correct DTSTART or DTEND")
-		return false
+		if !d.saidEnd {
+			a.rep.ask(CodeEnd, line, "DTEND", end.wall.String(), "the event ends before it starts at "+start.wall.String()+"; "+noEnd, "correct DTSTART or DTEND")
+			d.saidEnd = true
+		}
+		return true
 	case end.at == start.at:
 		a.rep.warn(CodeEnd, line, "DTEND", end.wall.String(), "the event ends when it starts; it counts as an event without an end", "give the end, or none")
 		return true

@@ -59,6 +59,10 @@ func parseMoment(s string) (moment, error) {
 	if !ok1 || !ok2 || !ok3 {
 		return moment{}, errDateTime
 	}
+	if h == 24 && mi == 0 && se == 0 { // the midnight that ends the day
+		out.local += daySeconds
+		h = 0
+	}
 	if h > 23 || mi > 59 || se > 60 {
 		return moment{}, errNoTime
 	}

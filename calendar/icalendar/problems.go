@@ -77,6 +77,11 @@ func (r *report) fail(code string, line int, field, value, reason, remedy string
 	r.add(calendar.ClassError, code, line, field, value, reason, remedy)
 }
 
+// ask reports what is read on a named assumption.
+func (r *report) ask(code string, line int, field, value, reason, remedy string) {
+	r.add(calendar.ClassQuestion, code, line, field, value, reason, remedy)
+}
+
 func (r *report) warn(code string, line int, field, value, reason, remedy string) {
 	r.add(calendar.ClassWarning, code, line, field, value, reason, remedy)
 }

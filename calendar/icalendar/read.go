@@ -138,7 +138,7 @@ func (p *parser) file() {
 		p.rep.fail(CodeTruncated, p.last, "END", f.name, fmt.Sprintf("the file ends inside %s, which begins on line %d", f.name, f.line), "fetch the file again: it is not whole")
 	}
 	if !p.anyCal {
-		p.rep.fail(CodeNotCalendar, 0, "", "", "no BEGIN:VCALENDAR: this is not an iCalendar file", "export the calendar as .ics (iCalendar, UTF-8)")
+		p.rep.fail(CodeNotCalendar, 1, "", "", "no BEGIN:VCALENDAR: this is not an iCalendar file", "export the calendar as .ics (iCalendar, UTF-8)")
 	}
 }
 
@@ -188,7 +188,7 @@ func (p *parser) line(text []byte, line int) bool {
 }
 
 func (p *parser) malformed(pr *property, raw string, err error) {
-	if err == errParamCount {
+	if err == errParamCount && needed[pr.name] {
 		p.rep.fail(CodeLimit, pr.line, pr.name, raw, fmt.Sprintf("more than %d parameters", p.lim.Params), "remove them, or raise the limit on parameters")
 		return
 	}

@@ -152,9 +152,6 @@ func (r *rule) check(seen map[string]bool) error {
 	if r.freq == 0 {
 		return errors.New("FREQ is missing")
 	}
-	if r.count > 0 && r.hasUntil {
-		return errors.New("COUNT and UNTIL exclude each other")
-	}
 	if len(r.weeks) > 0 && r.freq != yearly {
 		return errors.New("BYWEEKNO goes with FREQ=YEARLY only")
 	}

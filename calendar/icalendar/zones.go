@@ -61,6 +61,10 @@ func (p *parser) zone(i int32) calendar.Zone {
 		u.zone, _ = p.customZone(def)
 		return u.zone
 	}
+	if z, ok := p.guessedZone(u); ok {
+		u.zone = z
+		return z
+	}
 	reason, remedy := "neither an IANA zone nor defined by a VTIMEZONE of this calendar", "use an IANA name such as Europe/Berlin"
 	if _, err := calendar.LoadZone(u.key.id); err != nil {
 		if e, ok := err.(*calendar.ValueError); ok {
@@ -69,6 +73,62 @@ func (p *parser) zone(i int32) calendar.Zone {
 	}
 	p.rep.fail(CodeZoneUnknown, u.line, "TZID", u.key.id, reason, remedy)
 	return calendar.Zone{}
+}
+
+// guessedZone reads a TZID that names no zone as what it most likely means, and
+// says so: another spelling of a zone, a fixed offset, else the calendar's own
+// zone.
+func (p *parser) guessedZone(u *zoneUse) (calendar.Zone, bool) {
+	id := strings.TrimSpace(u.key.id)
+	for _, name := range calendar.ZoneNames() {
+		if strings.EqualFold(name, id) {
+			if z, err := calendar.LoadZone(name); err == nil {
+				p.rep.warn(CodeZoneAssumed, u.line, "TZID", u.key.id, "read as "+name, "write "+name)
+				return z, true
+			}
+		}
+	}
+	if z, ok := fixedZone(id); ok {
+		p.rep.ask(CodeZoneAssumed, u.line, "TZID", u.key.id, "a fixed offset from UTC: it is used as it stands, through clock changes too", "name the place, such as Europe/Berlin")
+		return z, true
+	}
+	if z := p.home(int32(u.key.cal)); !z.IsZero() {
+		p.rep.ask(CodeZoneUnknown, u.line, "TZID", u.key.id, "neither an IANA zone nor defined by a VTIMEZONE of this calendar: read in "+z.Name(), "use an IANA name such as Europe/Berlin")
+		return z, true
+	}
+	return calendar.Zone{}, false
+}
+
+// fixedZone reads names such as GMT+0100, UTC-3, +05:30 and Etc/GMT-1, whose sign
+// is the other way round.
+func fixedZone(id string) (calendar.Zone, bool) {
+	s, sign := upper(id), 1
+	switch {
+	case strings.HasPrefix(s, "ETC/GMT"):
+		s, sign = s[len("ETC/GMT"):], -1
+	case strings.HasPrefix(s, "GMT"), strings.HasPrefix(s, "UTC"):
+		s = strings.TrimSpace(s[3:])
+	}
+	if len(s) < 2 || s[0] != '+' && s[0] != '-' {
+		return calendar.Zone{}, false
+	}
+	if s[0] == '-' {
+		sign = -sign
+	}
+	s = strings.Replace(s[1:], ":", "", 1)
+	if len(s)%2 == 1 {
+		s = "0" + s
+	}
+	h, ok := digits(s, 0, 2)
+	m := 0
+	if ok && len(s) > 2 {
+		m, ok = digits(s, 2, 2)
+	}
+	if !ok || len(s) > 4 || h > 14 || m > 59 {
+		return calendar.Zone{}, false
+	}
+	z, err := calendar.NewRuleZone(id, calendar.Transition{Offset: sign * (h*3600 + m*60)}, nil)
+	return z, err == nil
 }
 
 // namedZone finds IANA data for a TZID: by its name, by the end of a path such as

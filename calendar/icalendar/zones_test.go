@@ -305,3 +305,48 @@ func TestWriteRead(t *testing.T) {
 
 // written is a text as it may stand in a file.
 func written(s string) string { return unescapeText(escapeText(s)) }
+
+// TZIDs that name no zone: read as what they most likely mean, and said; refused
+// where nothing says what they mean. Fixed offsets by hand: 18:00 less the offset.
+func TestGuessedZones(t *testing.T) {
+	for _, c := range []struct {
+		tzid, utc, problem string
+		opt                Options
+	}{
+		{"europe/berlin", "2026-11-08T17:00", "warning zone-assumed 6", Options{}},
+		{"GMT+0100", "2026-11-08T17:00", "question zone-assumed 6", Options{}},
+		{"UTC-3", "2026-11-08T21:00", "question zone-assumed 6", Options{}},
+		{"+05:45", "2026-11-08T12:15", "question zone-assumed 6", Options{}},
+		{"Etc/GMT-1", "2026-11-08T17:00", "question zone-assumed 6", Options{}},
+		{"Etc/GMT+11", "2026-11-09T05:00", "question zone-assumed 6", Options{}},
+		{"Customized Time Zone", "2026-11-08T17:00", "question zone-unknown 6", Options{DefaultZone: zone(t, "Europe/Berlin")}},
+		{"Customized Time Zone", "", "error zone-unknown 6", Options{}},
+		{"GMT+15", "", "error zone-unknown 6", Options{}},
+		{"GMT+", "", "error zone-unknown 6", Options{}},
+	} {
+		t.Run(c.tzid, func(t *testing.T) {
+			res, ps := read(t, ics(event("UID:g1", "DTSTART;TZID="+`"`+c.tzid+`"`+":20261108T180000")), c.opt)
+			if len(ps) != 1 || string(ps[0].Class)+" "+ps[0].Code+" "+strings.TrimPrefix(ps[0].Path, "t.ics:") != c.problem {
+				t.Errorf("problems %v", ps)
+			}
+			if c.utc == "" {
+				return
+			}
+			if len(res.Events) != 1 {
+				t.Fatalf("%d events", len(res.Events))
+			}
+			e := res.Events[0]
+			if got := e.Zone.Resolve(e.Start).Instant.Format("2006-01-02T15:04"); got != c.utc {
+				t.Errorf("%s, want %s", got, c.utc)
+			}
+		})
+	}
+}
+
+// 24:00 is the midnight that ends the day, ISO 8601.
+func TestHour24(t *testing.T) {
+	res, ps := read(t, ics(event("UID:g1", "DTSTART;TZID=Europe/Berlin:20261108T220000", "DTEND;TZID=Europe/Berlin:20261108T240000")), Options{})
+	if len(ps) > 0 || len(res.Events) != 1 || res.Events[0].End.String() != "2026-11-09T00:00" {
+		t.Errorf("%v %+v", ps, res.Events)
+	}
+}
