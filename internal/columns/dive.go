@@ -1,8 +1,8 @@
 package columns
 
-// diveRounds is how often new columns are asked for after each step of a dive: more
-// of them find hardly better choices.
-const diveRounds = 1
+// diveRounds is how often new columns are asked for after each step of a dive: once,
+// and again as long as the step has cost anything.
+const diveRounds = 8
 
 // dive settles one group after the other on the heaviest of its columns in the
 // program's answer, and asks for new columns of the others in between. It finds a
@@ -11,11 +11,8 @@ func (s *search) dive(n *node, above *program) error {
 	q := s.below(n, above)
 	settled := make([]*Column, s.Groups)
 	for left := s.Groups; left > 0; {
-		if err := q.lp.Solve(); err != nil {
+		if err := q.solve(); err != nil {
 			return err
-		}
-		if s.best != nil && q.lp.Cost()*s.unit() >= float64(s.cost) {
-			return nil
 		}
 		done := s.settle(q, settled)
 		if left -= done; done == 0 {
@@ -24,9 +21,13 @@ func (s *search) dive(n *node, above *program) error {
 		if left == 0 {
 			break
 		}
-		for range diveRounds {
-			if err := q.lp.Solve(); err != nil {
+		was := q.lp.Cost()
+		for round := range diveRounds {
+			if err := q.solve(); err != nil {
 				return err
+			}
+			if round > 0 && q.lp.Cost() < was+1e-3 {
+				break
 			}
 			answers, err := s.price(s.suggested(q), n, settled)
 			if err != nil {
@@ -63,7 +64,7 @@ func (s *search) settle(q *program, settled []*Column) int {
 		if c == nil {
 			return 0
 		}
-		if v > 1-1e-6 {
+		if v > 1-whole {
 			s.fix(q, g, c)
 			settled[g] = c
 			done++

@@ -50,10 +50,13 @@ var (
 const (
 	lpZero    = 1e-9
 	lpPivot   = 1e-8
-	lpRefresh = 250    // pivots after which the inverse is computed afresh
-	lpBlock   = 256    // columns among which the best is taken
-	lpStall   = 60     // steps without progress after which Bland's rule decides
-	lpSteps   = 200000 // of one solve
+	lpRefresh = 250   // pivots after which the inverse is computed afresh
+	lpBlock   = 256   // columns among which the best is taken
+	lpTie     = 1e-11 // steps that differ by less are equal, numbers below it zero
+	lpMoved   = 1e-9  // a step that counts as progress
+	lpStall   = 60    // steps without progress after which Bland's rule decides
+	lpUnsure  = 20    // steps without progress after which the duals are computed afresh
+	lpSteps   = 2000  // of one solve, and 20 for each row
 )
 
 // NewLP makes a program of rows: sum <= right, or sum == right where equal says
@@ -156,7 +159,7 @@ func (p *LP) phase(first bool) error {
 	stalled := 0
 	p.duals(first)
 	sure := true // the duals were computed afresh
-	for step := 0; step < lpSteps; step++ {
+	for step := 0; step < lpSteps+20*p.m; step++ {
 		enter := p.entering(first, stalled > lpStall)
 		if enter < 0 {
 			if sure {
@@ -166,13 +169,13 @@ func (p *LP) phase(first bool) error {
 			sure = true
 			continue
 		}
-		d := p.reduced(enter, first)
+		d, _ := p.reduced(enter, first)
 		p.column(enter)
 		leave := p.leaving(stalled > lpStall)
 		if leave < 0 {
 			return ErrLPUnbounded
 		}
-		if p.pivot(leave, enter) > lpZero {
+		if p.pivot(leave, enter) > lpMoved {
 			stalled = 0
 		} else {
 			stalled++
@@ -181,7 +184,9 @@ func (p *LP) phase(first bool) error {
 		for k, v := range row { // the duals move so that the new column breaks even
 			p.dual[k] += float64(d * v)
 		}
-		sure = false
+		if sure = stalled > lpUnsure; sure {
+			p.duals(first)
+		}
 		if p.since >= lpRefresh {
 			if err := p.refresh(); err != nil {
 				return err
@@ -208,14 +213,18 @@ func (p *LP) duals(first bool) {
 	}
 }
 
-// reduced is what a column costs more than the rows it uses are worth.
-func (p *LP) reduced(c int, first bool) float64 {
-	d := p.cost(c, first)
+// reduced is what a column costs more than the rows it uses are worth, and how large
+// the numbers were that it is the difference of: what it is exact to.
+func (p *LP) reduced(c int, first bool) (d, size float64) {
+	d = p.cost(c, first)
+	size = 1 + math.Abs(d)
 	col := &p.cols[c]
 	for i, r := range col.rows {
-		d -= float64(p.dual[r] * col.coefs[i])
+		v := float64(p.dual[r] * col.coefs[i])
+		d -= v
+		size += math.Abs(v)
 	}
-	return d
+	return d, size
 }
 
 // entering picks the column that saves most for one unit, the first of equals,
@@ -233,8 +242,8 @@ func (p *LP) entering(first, bland bool) int {
 			c -= n
 		}
 		if p.at[c] < 0 && !p.cols[c].barred {
-			d := p.reduced(c, first)
-			if d < low && d < -lpZero*(1+math.Abs(p.cost(c, first))) {
+			d, size := p.reduced(c, first)
+			if d < low && d < -lpZero*size {
 				if bland {
 					return c
 				}
@@ -279,8 +288,8 @@ func (p *LP) leaving(bland bool) int {
 		}
 		t := max(p.x[r], 0) / a
 		switch {
-		case best < 0 || t < low-lpZero:
-		case t > low+lpZero:
+		case best < 0 || t < low-lpTie:
+		case t > low+lpTie:
 			continue
 		case bland && p.basis[r] > p.basis[best]:
 			continue
@@ -296,7 +305,7 @@ func (p *LP) leaving(bland bool) int {
 func (p *LP) pivot(leave, enter int) float64 {
 	a := p.alpha[leave]
 	t := p.x[leave] / a
-	if math.Abs(t) < lpZero {
+	if t < lpTie { // rounding may have left a number a trace below zero
 		t = 0
 	}
 	row := p.inv[leave*p.m : (leave+1)*p.m]
@@ -312,7 +321,7 @@ func (p *LP) pivot(leave, enter int) float64 {
 		for k, v := range row {
 			other[k] -= float64(f * v)
 		}
-		if p.x[r] -= float64(f * t); math.Abs(p.x[r]) < lpZero {
+		if p.x[r] -= float64(f * t); math.Abs(p.x[r]) < lpTie {
 			p.x[r] = 0
 		}
 	}
@@ -379,7 +388,7 @@ func (p *LP) refresh() error {
 		for k := 0; k < m; k++ {
 			v += float64(inv[r*m+k] * p.right[k])
 		}
-		if math.Abs(v) < lpZero {
+		if math.Abs(v) < lpTie {
 			v = 0
 		}
 		p.x[r] = v

@@ -19,6 +19,7 @@ type search struct {
 	best  []*Column // of the best choice so far, nil if there is none
 	cost  int64     // its cost with what is over
 	stats Stats
+	small bool // it is a part of another search
 }
 
 // node is a part of the choices: those that meet the demands.
@@ -33,8 +34,10 @@ var errNothing = errors.New("columns: a group has no column at all")
 
 // Solve finds the best choice it can within the work allowed. The context only
 // aborts.
-func Solve(ctx context.Context, p Problem) (*Result, error) {
-	s := &search{Problem: &p, ctx: ctx, pool: make([][]*Column, p.Groups), known: make([]map[string]int64, p.Groups), cost: math.MaxInt64}
+func Solve(ctx context.Context, p Problem) (*Result, error) { return solve(ctx, p, false) }
+
+func solve(ctx context.Context, p Problem, small bool) (*Result, error) {
+	s := &search{small: small, Problem: &p, ctx: ctx, pool: make([][]*Column, p.Groups), known: make([]map[string]int64, p.Groups), cost: math.MaxInt64}
 	for g := range s.known {
 		s.known[g] = map[string]int64{}
 		if g < len(p.Known) {
@@ -111,6 +114,25 @@ func (s *search) ban(q *program, g int, which func(*Column) bool) {
 
 func (s *search) banned() float64 { return 100 * float64(s.Over) / s.unit() }
 
+// trace is a little that is added to the right side of a row, another for each:
+// many limits are met exactly at once, and the simplex method would take steps of
+// no length between them for long. It is far below what any decision looks at.
+func trace(row int) float64 { return 5e-8 * (1 + float64(row*37%101)/101) }
+
+// whole is how near to one a part of a column counts as all of it.
+const whole = 1e-4
+
+// solve solves a linear program. One that takes too long, or whose basis rounding
+// has spoilt, stays where it is: its numbers satisfy the rows all the same, and no
+// bound depends on it.
+func (q *program) solve() error {
+	err := q.lp.Solve()
+	if errors.Is(err, ErrLPSteps) || errors.Is(err, ErrLPSingular) {
+		return nil
+	}
+	return err
+}
+
 // build writes the linear program of a node. The rows of the groups come after
 // those of the limits; a group without a column is kept alive by one that costs
 // more than anything.
@@ -119,10 +141,10 @@ func (s *search) build(n *node) *program {
 	right := make([]float64, rows+s.Groups)
 	equal := make([]bool, rows+s.Groups)
 	for r, l := range s.Limits {
-		right[r] = float64(l)
+		right[r] = float64(l) + trace(r)
 	}
 	for g := 0; g < s.Groups; g++ {
-		right[rows+g], equal[rows+g] = 1, true
+		right[rows+g], equal[rows+g] = 1+trace(rows+g), true
 	}
 	q := &program{lp: NewLP(right, equal), cols: make([][]int, s.Groups), added: make([]int, s.Groups)}
 	over := float64(s.Over) / s.unit()
@@ -233,7 +255,7 @@ func (s *search) relax(n *node, rounds int) (*program, error) {
 	old := int64(smoothOld)
 	first := true
 	for round := 0; round < rounds; round++ {
-		if err := q.lp.Solve(); err != nil {
+		if err := q.solve(); err != nil {
 			return nil, err
 		}
 		duals := s.suggested(q)
@@ -287,8 +309,8 @@ func (s *search) relax(n *node, rounds int) (*program, error) {
 		case added == 0 && old > 0 && gap > s.near():
 			old = 0 // the duals themselves, before giving up
 		default:
-			return q, q.lp.Solve()
+			return q, q.solve()
 		}
 	}
-	return q, q.lp.Solve()
+	return q, q.solve()
 }

@@ -59,6 +59,9 @@ func (s *search) tree() (int64, []int64, error) {
 			if err := s.dive(n, q); err != nil {
 				return 0, nil, err
 			}
+			if err := s.repair(n); err != nil {
+				return 0, nil, err
+			}
 		}
 		group, row, partly := s.partly(q)
 		if !partly || s.enough(s.cost, n.bound) {
@@ -109,7 +112,6 @@ func (t *tree) branch(n *node, q *program, group, row int) {
 // partly returns the use of a decisive row that is nearest to a whole one without
 // being whole.
 func (s *search) partly(q *program) (group, row int, ok bool) {
-	const whole = 1e-6
 	most := 0.0
 	use := make([]float64, s.Decisive)
 	for g := range q.cols {

@@ -13,7 +13,7 @@ const overPoints = 100_000
 
 // The work allowed for what decides among plans with equal points.
 const (
-	polishNodes  = 6
+	polishNodes  = 2
 	polishRounds = 60
 )
 
