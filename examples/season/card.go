@@ -100,8 +100,8 @@ func (p *program) cards(ctx context.Context, in *input, plan *season.Plan, date 
 	return []byte(s.b.String()), nil
 }
 
-// plainEvidence says no more than the effort beside it.
-var plainEvidence = []string{"load-none", "load-body", "load-unlisted"}
+// plainEvidence says no more than what stands beside it.
+var plainEvidence = []string{"load-none", "load-body", "load-unlisted", "load-ramp"}
 
 // card writes one session to train from: blocks of exercises done in turn.
 func (s *sheet) card(c exercise.Card) {

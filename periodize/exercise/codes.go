@@ -63,9 +63,9 @@ var codes = func() map[string]season.NoteCode {
 	add(question, "question-heel-knee", "growing fast: do heels or knees hurt after training?")
 	add(question, "question-jump", "{exercise}: {load} on {date} is far from {last} before it and is not used. Is it right, and in which unit?")
 	// Where a load comes from.
-	add(why, "load-tested", "tested {max} on {date}, {age} days ago, repeats within about 4 % (Grgic et al. 2020); {reps} with {left} left is {percent} % by {curve}, {raw} before rounding down")
-	add(why, "load-set", "estimate {max} ({low} to {high}) by {curve} from {set} on {date}, {age} days ago; {reps} with {left} left is {raw} before rounding down")
-	add(why, "load-estimated", "estimate {max} on {date}, {age} days ago, of unknown origin; {reps} with {left} left is {raw} by {curve} before rounding down")
+	add(why, "load-tested", "tested {max} on {date}, {age} days ago, repeats within about 4 % (Grgic et al. 2020); {reps} with {left} left is {percent} % by {curve}{off}, {raw} before rounding down")
+	add(why, "load-set", "estimate {max} ({low} to {high}) by {curve} from {set} on {date}, {age} days ago; {reps} with {left} left{off} is {raw} before rounding down")
+	add(why, "load-estimated", "estimate {max} on {date}, {age} days ago, of unknown origin; {reps} with {left} left{off} is {raw} by {curve} before rounding down")
 	add(why, "load-last", "last lifted {set} on {date}, {age} days ago; the same load, {reps} repetitions")
 	add(why, "load-step", "last lifted {set} on {date}, {age} days ago, all repetitions with enough left: the smallest step up")
 	add(why, "load-ramp", "{percent} % of the work load, rounded down")

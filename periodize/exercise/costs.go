@@ -29,6 +29,7 @@ const (
 	costUnknown   = 60   // another one without
 	costUsed      = 40   // used last time; half of it the time before
 	costSamePower = 45   // upwards, sideways or thrown as in the last session of its sort
+	costSamePush  = 45   // across or up as in the last session
 	costUnloaded  = 80   // own weight where a load is wanted
 	costBand      = 45   // a band to push or pull where there are weights
 	costStandIn   = 250  // what stands in for strength where nothing can be pulled
@@ -93,6 +94,9 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	}
 	if s.class == classStrength && e.Pattern != SingleLeg && e.Role != Main && e.region != Lower && e.region != Trunk && s.name != slotPull2 {
 		cost += costAccessory
+	}
+	if s.name == slotPush && e.Pattern == a.mem.push {
+		cost += costSamePush
 	}
 	if s.class == classStrength && e.Load == Band && a.level > 0 && (e.region == Push || e.region == Pull) {
 		cost += costBand

@@ -15,6 +15,7 @@ type memory struct {
 	mains  map[Pattern]lastMain
 	last   Pattern    // of the last main lift
 	power  [3]Pattern // by sort: of the last power exercise
+	push   Pattern    // of the last card's first push
 	across bool       // the last card's first pull was a row
 }
 
@@ -92,6 +93,8 @@ func (m *memory) add(c *Card, block calendar.Date) {
 				if c.Kind != season.Eccentric { // those have lifts of their own
 					m.main(it, c.Date, block)
 				}
+			case it.Slot == slotPush:
+				m.push = Pattern(it.Exercise.Pattern)
 			case it.Slot == slotPull && !pull:
 				pull, m.across = true, it.Exercise.Pattern == string(PullHorizontal)
 			}

@@ -126,7 +126,10 @@ func (a *asked) primer() {
 	}
 	pairs := max(2-a.less, 1)
 	if a.in.Exam && a.examRounds > 0 {
-		n, pairs = a.examRounds+1, min(pairs, a.examRounds)
+		if n = a.examRounds + 1; a.beginner {
+			n = min(n, 3)
+		}
+		pairs = min(pairs, a.examRounds)
 	}
 	pull, _ := a.pulls()
 	single := needs(slotSingle, "", 400, singleOrHinge)

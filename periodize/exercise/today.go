@@ -238,6 +238,8 @@ func (a *asked) changes(was, is *Card, say func(string, ...any)) {
 					reason = "the kit for it is not there"
 				case a.in.Session.Minutes < was.Minutes:
 					reason = "for time"
+				case e.loads&a.bar.tender != 0:
+					reason = "it loads a tender part"
 				}
 			}
 			if x := is.item(it.Slot); x != nil && !was.uses(x.ID) {

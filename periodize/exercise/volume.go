@@ -62,9 +62,10 @@ func (a *asked) room(r Region, each int) int {
 }
 
 // need is how many sets of a region this session should have for the week to
-// reach its band, 0 if that is not known or reached.
+// reach its band, 0 if that is not known or reached. On the day itself nothing is
+// added to what was written.
 func (a *asked) need(r Region) int {
-	if !a.in.Week.Known || a.in.Exam || a.in.Session.Kind == season.PostGame {
+	if !a.in.Week.Known || a.in.Exam || a.keep != nil || a.in.Session.Kind == season.PostGame {
 		return 0
 	}
 	least, _ := a.band()

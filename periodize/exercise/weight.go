@@ -210,9 +210,13 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 		if !ok {
 			return byEffort("load-none", "left", d.left)
 		}
-		if a.minor {
-			most, _ := load.Percent(youthMost).Of(r.max)
-			raw = min(raw, most)
+		off := ""
+		if most, _ := load.Percent(youthMost).Of(r.max); a.minor && raw > most {
+			raw, off = most, ", not over 80 % under 18"
+		}
+		percent := strconv.FormatFloat(float64(raw)*100/float64(r.max), 'f', 0, 64)
+		if cut > 0 {
+			off += ", less " + strconv.Itoa(cut) + " %"
 		}
 		raw = a.underWritten(e, raw*load.Mass(100-cut)/100)
 		got, ok := a.kit.atMost(e, raw)
@@ -223,12 +227,12 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 		switch r.kind {
 		case "tested":
 			w.why = note("load-tested", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left,
-				"percent", strconv.FormatFloat(float64(raw)*100/float64(r.max), 'f', 0, 64), "curve", a.curve.String(), "raw", raw)
+				"percent", percent, "off", off, "curve", a.curve.String(), "raw", raw)
 		case "set":
 			w.why = note("load-set", "max", r.max, "low", r.low, "high", r.high, "curve", a.curve.String(), "set", setText(r.set),
-				"date", r.date, "age", age, "reps", d.reps, "left", d.left, "raw", raw)
+				"date", r.date, "age", age, "reps", d.reps, "left", d.left, "off", off, "raw", raw)
 		default:
-			w.why = note("load-estimated", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left, "curve", a.curve.String(), "raw", raw)
+			w.why = note("load-estimated", "max", r.max, "date", r.date, "age", age, "reps", d.reps, "left", d.left, "off", off, "curve", a.curve.String(), "raw", raw)
 		}
 		return w
 	}
