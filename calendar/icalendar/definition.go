@@ -149,13 +149,13 @@ type change struct {
 
 // customZone works out a VTIMEZONE up to the last year that dates can have. The
 // offset before its first change is the TZOFFSETFROM of that change.
-func (p *parser) customZone(d *definition) (calendar.Zone, bool) {
+func (p *parser) customZone(d *definition, class calendar.Class) (calendar.Zone, bool) {
 	if d.done {
 		return d.zone, !d.zone.IsZero()
 	}
 	d.done = true
 	refuse := func(line int, field, value, reason string) (calendar.Zone, bool) {
-		p.rep.fail(CodeZoneInvalid, line, field, value, fmt.Sprintf("the definition of zone %q cannot be used: %s", clip(d.id), reason), "correct the VTIMEZONE, or use an IANA name as TZID")
+		p.rep.add(class, CodeZoneInvalid, line, field, value, fmt.Sprintf("the definition of zone %q cannot be used: %s", clip(d.id), reason), "correct the VTIMEZONE, or use an IANA name as TZID")
 		return calendar.Zone{}, false
 	}
 	if d.fault != "" {

@@ -343,6 +343,10 @@ func (p *parser) end(name string, line int) {
 			break
 		}
 	}
+	if at < 0 && len(p.stack) == 0 && p.anyCal {
+		p.rep.warn(CodeStructure, line, "END", name, "it closes nothing; the line is left out", "remove the line")
+		return
+	}
 	if at < 0 {
 		p.rep.fail(CodeStructure, line, "END", name, "it closes nothing", "remove the line, or add the BEGIN before it")
 		return

@@ -143,6 +143,11 @@ func (a *assembly) recurrenceSet(m *draft, base calendar.Zone) ([]occurrence, bo
 		add(m.start.local)
 	}
 	for _, rd := range m.set().rdates {
+		if rd.isDate() && !m.start.isDate() && !rd.hasDur && rd.end.form == formNone {
+			a.rep.ask(CodeRule, int(rd.line), "RDATE", wallOf(rd.local).String(), "a date in a series of times: read as the time of the start on that date", "write it with its time")
+			rd.moment.local += m.start.local - floorDay(m.start.local)*daySeconds
+			rd.moment.form, rd.moment.zone = m.start.form, m.start.zone
+		}
 		if rd.isDate() != m.start.isDate() {
 			a.rep.fail(CodeRule, int(rd.line), "RDATE", wallOf(rd.local).String(), "start and RDATE are not both dates or both times", "write both in the same way")
 			return nil, false

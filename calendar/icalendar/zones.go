@@ -58,8 +58,14 @@ func (p *parser) zone(i int32) calendar.Zone {
 		return z
 	}
 	if def := p.zones.defs[u.key]; def != nil {
-		u.zone, _ = p.customZone(def)
-		return u.zone
+		class := calendar.ClassError
+		if !p.home(int32(u.key.cal)).IsZero() {
+			class = calendar.ClassWarning
+		}
+		if z, ok := p.customZone(def, class); ok || class == calendar.ClassError {
+			u.zone = z
+			return z
+		}
 	}
 	if z, ok := p.guessedZone(u); ok {
 		u.zone = z
@@ -93,7 +99,7 @@ func (p *parser) guessedZone(u *zoneUse) (calendar.Zone, bool) {
 		return z, true
 	}
 	if z := p.home(int32(u.key.cal)); !z.IsZero() {
-		p.rep.ask(CodeZoneUnknown, u.line, "TZID", u.key.id, "neither an IANA zone nor defined by a VTIMEZONE of this calendar: read in "+z.Name(), "use an IANA name such as Europe/Berlin")
+		p.rep.ask(CodeZoneUnknown, u.line, "TZID", u.key.id, "neither an IANA zone nor one that a VTIMEZONE of this calendar defines: read in "+z.Name(), "use an IANA name such as Europe/Berlin")
 		return z, true
 	}
 	return calendar.Zone{}, false
@@ -175,7 +181,7 @@ func (p *parser) home(cal int32) calendar.Zone {
 		var ok bool
 		if def := p.zones.defs[zoneKey{int(cal), c.zoneName}]; def != nil {
 			if c.homeZone, ok = namedZone(c.zoneName); !ok {
-				c.homeZone, ok = p.customZone(def)
+				c.homeZone, ok = p.customZone(def, calendar.ClassError)
 			}
 		} else {
 			c.homeZone, ok = p.zones.byName(c.zoneName, p.lim.Zones)

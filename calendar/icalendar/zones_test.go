@@ -350,3 +350,28 @@ func TestHour24(t *testing.T) {
 		t.Errorf("%v %+v", ps, res.Events)
 	}
 }
+
+// A definition that cannot be used is none: with a zone to read it in it is a
+// question, without one an error.
+func TestBrokenDefinition(t *testing.T) {
+	text := ics("BEGIN:VTIMEZONE", "TZID:Hall", "END:VTIMEZONE", event("UID:g1", "DTSTART;TZID=Hall:20261108T180000"))
+	if _, ps := read(t, text, Options{}); len(ps) != 1 || ps[0].Class != calendar.ClassError {
+		t.Errorf("problems %v", ps)
+	}
+	res, ps := read(t, text, Options{DefaultZone: zone(t, "Europe/Berlin")})
+	if len(ps) != 2 || ps[0].Code != CodeZoneInvalid || ps[1].Class != calendar.ClassQuestion || len(res.Events) != 1 || res.Events[0].Zone.Name() != "Europe/Berlin" {
+		t.Errorf("problems %v, events %+v", ps, res.Events)
+	}
+}
+
+// A date in a series of times is read at the time of the start.
+func TestDateAmongTimes(t *testing.T) {
+	res, ps := read(t, ics(event("UID:g1", "DTSTART;TZID=Europe/Berlin:20261108T181500", "RDATE;VALUE=DATE:20261121,20261129")), Options{})
+	var got []string
+	for _, e := range res.Events {
+		got = append(got, e.Start.String())
+	}
+	if strings.Join(got, " ") != "2026-11-08T18:15 2026-11-21T18:15 2026-11-29T18:15" || len(ps) != 2 || ps[0].Class != calendar.ClassQuestion {
+		t.Errorf("%v %v", got, ps)
+	}
+}
