@@ -6,8 +6,16 @@ type view struct {
 	show func(b *tab)
 }
 
-// item finds a session of the example by its kind and date.
-const find = `const find = (date, kind) => { for (const w of weft.App.view.weeks) for (const d of w.days) if (d.date === date) return d.items.find((i) => i.kind === kind).id; };`
+// scope is the part of the page that the view has made: the panel, or all.
+func (v view) scope() string {
+	if v.name == "plan" || v.name == "weeks" || v.name == "bad" {
+		return "document"
+	}
+	return "document.getElementById('panel')"
+}
+
+// find finds the first session of a kind from a date on.
+const find = `const find = (date, kind) => { for (const w of weft.App.view.weeks) for (const d of w.days) if (d.date >= date) { const i = (d.items || []).find((i) => i.kind === kind); if (i) return i.id; } };`
 
 var views = []view{
 	{"plan", func(b *tab) { js[any](b, `weft.Panel.close(); scrollTo(0, 0)`) }},

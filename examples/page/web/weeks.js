@@ -10,7 +10,7 @@ const Weeks = {
       const row = this.week(w, view);
       if (w.month !== month) {
         month = w.month;
-        months.push(button(w.month.slice(0, 3), () => row.scrollIntoView({ block: 'start', behavior: calm() ? 'auto' : 'smooth' }), { 'aria-label': `Go to ${w.month}` }));
+        months.push(button(w.month.slice(0, 3), () => row.scrollIntoView({ block: 'start', behavior: calm() ? 'auto' : 'smooth' })));
       }
       return row;
     });
@@ -43,7 +43,7 @@ const Weeks = {
     return h('div', { role: 'gridcell', class: cls, 'data-date': d.date },
       h('div', { class: 'day-head' },
         h('button', { type: 'button', class: 'number', 'data-stop': '0', tabindex: -1, 'data-ask': d.date, 'aria-label': `${d.title}${about}: what else could be here` },
-          h('span', { class: 'weekday', 'aria-hidden': 'true' }, d.weekday), String(d.number)),
+          h('span', { class: 'weekday' }, `${d.weekday} `), String(d.number)),
         marks.length ? h('span', { class: 'marks' }, marks.join(', ')) : null),
       items.map((it, i) => this.item(it, i + 1, d)));
   },
@@ -53,11 +53,11 @@ const Weeks = {
       return h('p', { class: `item plain${it.off ? ' off' : ''}` }, h('span', { class: 'time' }, it.when), h('span', {}, it.title + (it.text ? `: ${it.text}` : '')));
     }
     const notes = [it.type === 'game' ? it.place : '', it.pinned ? 'fixed by choice' : '', it.state !== 'as written' && it.type === 'session' ? it.state : ''].filter(Boolean).join(', ');
-    const label = `${d.title}, ${it.when}, ${it.title}${it.type === 'game' && it.text ? ` ${it.text}` : ''}${notes ? `, ${notes}` : ''}${it.type === 'session' && it.text ? `. ${it.text}` : ''}`;
     return h('button', {
       type: 'button', class: `item ${it.type}${it.off ? ' off' : ''}${it.important ? ' important' : ''}`, tabindex: -1, 'data-stop': String(n),
-      'data-open': it.type, 'data-id': it.id, draggable: it.movable ? 'true' : null, 'aria-label': label, title: it.type === 'session' ? it.text : null,
+      'data-open': it.type, 'data-id': it.id, draggable: it.movable ? 'true' : null, title: it.type === 'session' ? it.text : null,
     },
+    h('span', { class: 'unseen' }, `${d.title}, `),
     h('span', { class: 'time' }, it.when),
     h('span', { class: 'what' }, mark(it), h('b', {}, it.title), it.type === 'game' && it.text ? ` ${it.text}` : ''),
     notes ? h('span', { class: 'soft' }, notes) : null,
