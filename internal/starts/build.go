@@ -1,8 +1,9 @@
 package starts
 
 import (
+	"cmp"
 	"fmt"
-	"sort"
+	"slices"
 	"time"
 
 	"example.org/weft/calendar"
@@ -157,14 +158,8 @@ func (m *Model) clocks(s *Slot) {
 
 // SortSlots sorts slots by start, then kind, then id.
 func SortSlots(s []Slot) {
-	sort.SliceStable(s, func(i, j int) bool {
-		if s[i].From != s[j].From {
-			return s[i].From < s[j].From
-		}
-		if s[i].Kind != s[j].Kind {
-			return order(s[i].Kind) < order(s[j].Kind)
-		}
-		return s[i].ID < s[j].ID
+	slices.SortStableFunc(s, func(a, b Slot) int {
+		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(order(a.Kind), order(b.Kind)), cmp.Compare(a.ID, b.ID))
 	})
 }
 
@@ -209,7 +204,9 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 			s.Costs = m.charges(s)
 		}
 	}
-	c.Slots = append(fixed, found...)
+	if c.Slots = found; len(fixed) > 0 {
+		c.Slots = append(fixed, found...)
+	}
 	base := make([]int, len(fixed))
 	for x := range base {
 		base[x] = x
@@ -221,8 +218,10 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 	mostLifts := m.Set.Value("lifts-a-date")
 	apart := int64(m.Set.Value("sessions-apart")) * 60
 	join := func(a ...int) ([]int, bool) {
-		opt := append(append([]int(nil), base...), a...)
-		sort.SliceStable(opt, func(x, y int) bool { return c.Slots[opt[x]].From < c.Slots[opt[y]].From })
+		opt := append(append(make([]int, 0, len(base)+len(a)), base...), a...)
+		if len(opt) > 1 {
+			slices.SortStableFunc(opt, func(x, y int) int { return cmp.Compare(c.Slots[x].From, c.Slots[y].From) })
+		}
 		if only != "" {
 			ok := false
 			for _, s := range opt {
@@ -260,7 +259,7 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 			c.Options = append(c.Options, opt)
 		}
 	}
-	for x := len(fixed); x < len(c.Slots); x++ {
+	for x := len(fixed); x < len(c.Slots) && len(fixed)+2 <= most; x++ {
 		for y := x + 1; y < len(c.Slots); y++ {
 			if opt, ok := join(x, y); ok {
 				c.Options = append(c.Options, opt)

@@ -1,6 +1,8 @@
 package starts
 
 import (
+	"cmp"
+	"slices"
 	"sort"
 
 	"example.org/weft/calendar"
@@ -35,16 +37,21 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 		room.places = append(room.places, f.placeSpans(d, p))
 	}
 	var taken []span
-	for _, e := range f.eventsNear(d.From, d.To) {
+	for e := range f.eventsNear(d.From, d.To) {
 		ev := &f.Events[e]
 		if f.Ignore[Breach{"event-overlap", e}] {
 			continue
 		}
 		taken = append(taken, span{ev.BlockFrom, ev.BlockTo})
 	}
+	plain := f.unslotted(room)
+	free := make([][]span, len(plain.places))
+	for p := range free {
+		free[p] = subtract(intersect(plain.places[p], plain.athlete), taken)
+	}
 	var out []Slot
-	for _, k := range []season.Kind{season.FullBody, season.Eccentric, season.Trimmed, season.Primer, season.Recovery, season.PostGame} {
-		legal := f.legal(i, k, f.unslotted(room), taken, blocked)
+	for _, k := range [...]season.Kind{season.FullBody, season.Eccentric, season.Trimmed, season.Primer, season.Recovery, season.PostGame} {
+		legal := f.legal(i, k, plain, free, blocked)
 		for _, x := range extra {
 			if x.Kind != k || x.From < f.Now || f.hasSlots(x.Place) {
 				continue
@@ -58,47 +65,46 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 		out = append(out, f.few(d, k, legal)...)
 		out = append(out, f.slotted(i, k, room, extra, blocked)...)
 	}
-	sort.SliceStable(out, func(a, b int) bool {
-		x, y := &out[a], &out[b]
-		if x.From != y.From {
-			return x.From < y.From
-		}
-		if x.Kind != y.Kind {
-			return order(x.Kind) < order(y.Kind)
-		}
-		if x.To != y.To {
-			return x.To < y.To
-		}
-		return x.Place < y.Place
+	slices.SortStableFunc(out, func(a, b Slot) int {
+		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(order(a.Kind), order(b.Kind)), cmp.Compare(a.To, b.To), cmp.Compare(a.Place, b.Place))
 	})
 	return out, blocked
 }
 
+// order is the place of a kind in [season.Kinds].
 func order(k season.Kind) int {
-	for i, x := range season.Kinds() {
-		if x == k {
-			return i
-		}
+	switch k {
+	case season.FullBody:
+		return 0
+	case season.Trimmed:
+		return 1
+	case season.Primer:
+		return 2
+	case season.Recovery:
+		return 3
+	case season.PostGame:
+		return 4
+	case season.Eccentric:
+		return 5
 	}
 	return 99
 }
 
 // legal tries the sensible starts of a kind on a date and returns those that
-// break no limit; what the others broke goes to blocked.
-func (f *Facts) legal(i int, k season.Kind, room roomy, taken []span, blocked Blocked) []Slot {
+// break no limit; what the others broke goes to blocked. free is what events and
+// the athlete's hours leave of each place.
+func (f *Facts) legal(i int, k season.Kind, room roomy, free [][]span, blocked Blocked) []Slot {
 	d := &f.Days[i]
 	var out []Slot
-	seen := map[[2]int64]bool{}
 	tried := false
 	try := func(from, to int64, place int) {
-		if from < f.Now || seen[[2]int64{from, to}] || from < d.From || from >= d.To {
+		if from < f.Now || from < d.From || from >= d.To || slices.ContainsFunc(out, func(s Slot) bool { return s.From == from && s.To == to }) {
 			return
 		}
 		s := Slot{Kind: k, From: from, To: to, Day: d.N, Place: place}
 		f.clocks(&s)
 		b := f.breaches(&s, f.open(&s, room))
 		if len(b) == 0 {
-			seen[[2]int64{from, to}] = true
 			s.Costs = f.charges(&s)
 			out = append(out, s)
 			return
@@ -109,11 +115,11 @@ func (f *Facts) legal(i int, k season.Kind, room roomy, taken []span, blocked Bl
 		}
 	}
 	for p := range room.places {
-		free := room.places[p]
-		if k != season.PostGame {
-			free = subtract(intersect(free, room.athlete), taken)
+		open := free[p]
+		if k == season.PostGame {
+			open = room.places[p]
 		}
-		for _, w := range free {
+		for _, w := range open {
 			f.starts(d, k, p, w, func(from, to int64) { try(from, to, p) })
 		}
 	}
@@ -144,7 +150,7 @@ func (f *Facts) why(d *Day, k season.Kind, room roomy, blocked Blocked) {
 		note(blocked, k, Breach{"open-hours", -1})
 	}
 	any := false
-	for _, e := range f.eventsNear(d.From, d.To) {
+	for e := range f.eventsNear(d.From, d.To) {
 		if f.Events[e].BlockFrom < d.To {
 			note(blocked, k, Breach{"event-overlap", e})
 			any = true
@@ -252,7 +258,7 @@ func (f *Facts) starts(d *Day, k season.Kind, place int, w span, try func(from, 
 			at(m)
 		}
 	}
-	for _, e := range f.eventsNear(w.from-100*60, w.to) {
+	for e := range f.eventsNear(w.from-100*60, w.to) {
 		ev := &f.Events[e]
 		var edges []int64
 		switch ev.Kind {

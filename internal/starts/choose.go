@@ -8,7 +8,7 @@ import (
 // preferred time; for kinds whose clock time rules over days look at, the
 // earliest and the latest too, which leave most room after and before them; and
 // on break dates the best start beside the best one. For a kind that no rule over
-// days times, no other start could make a plan better.
+// days times, no other start could make a plan better. It changes its argument.
 func (f *Facts) few(d *Day, k season.Kind, legal []Slot) []Slot {
 	if len(legal) < 2 {
 		return legal
@@ -22,7 +22,8 @@ func (f *Facts) few(d *Day, k season.Kind, legal []Slot) []Slot {
 			best = i
 		}
 	}
-	keep := map[int]bool{best: true}
+	keep := make([]bool, len(legal))
+	keep[best] = true
 	for i := range legal {
 		if legal[i].Issued {
 			keep[i] = true
@@ -60,7 +61,7 @@ func (f *Facts) few(d *Day, k season.Kind, legal []Slot) []Slot {
 			}
 		}
 	}
-	var out []Slot
+	out := legal[:0]
 	for i := range legal {
 		if keep[i] {
 			dup := false

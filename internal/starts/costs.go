@@ -68,7 +68,7 @@ func (f *Facts) charges(s *Slot) []Charge {
 		}
 	}
 	if k.Lift() {
-		for _, i := range f.eventsNear(s.From-24*60, s.From) {
+		for i := range f.eventsNear(s.From-24*60, s.From) {
 			e := &f.Events[i]
 			if (e.Kind == calendar.Practice || e.Kind == calendar.Skills) && e.Day == s.Day && e.To <= s.From && s.From-e.To < hours("practice-order") {
 				charge("practice-order", 1, i)

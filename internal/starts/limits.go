@@ -1,6 +1,7 @@
 package starts
 
 import (
+	"iter"
 	"sort"
 
 	"example.org/weft/calendar"
@@ -167,7 +168,7 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 	before := f.previousGame(s.From)
 
 	// Overlap.
-	for _, i := range f.eventsNear(s.From, s.To) {
+	for i := range f.eventsNear(s.From, s.To) {
 		e := &f.Events[i]
 		to := e.BlockTo
 		if k == season.PostGame && i == before {
@@ -251,7 +252,7 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 		sleep = "sleep-minor"
 	}
 	if set.On(sleep) {
-		for _, i := range f.eventsNear(s.From-16*60, s.From) {
+		for i := range f.eventsNear(s.From-16*60, s.From) {
 			e := &f.Events[i]
 			switch e.Kind {
 			case calendar.Game, calendar.Practice, calendar.Skills, calendar.Travel:
@@ -278,7 +279,7 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 		hit("eccentric-place", -1)
 	}
 	if k == season.FullBody && set.On("long-haul") {
-		for _, i := range f.eventsNear(s.From-97*60, s.From) {
+		for i := range f.eventsNear(s.From-97*60, s.From) {
 			e := &f.Events[i]
 			if e.LongHaul && e.To <= s.From && s.From-e.To < hours("long-haul") {
 				hit("long-haul", i)
@@ -359,17 +360,17 @@ func (f *Facts) examOn(d *Day) int {
 	return -1
 }
 
-// eventsNear returns the indices of events whose buffered span may touch
+// eventsNear yields the indices of events whose buffered span may touch
 // [from, to).
-func (f *Facts) eventsNear(from, to int64) []int {
-	lo := sort.Search(len(f.Events), func(i int) bool { return f.Events[i].From >= from-f.longest() })
-	var out []int
-	for i := lo; i < len(f.Events) && f.Events[i].From < to+9*60; i++ {
-		if f.Events[i].BlockTo > from {
-			out = append(out, i)
+func (f *Facts) eventsNear(from, to int64) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		lo := sort.Search(len(f.Events), func(i int) bool { return f.Events[i].From >= from-f.longest() })
+		for i := lo; i < len(f.Events) && f.Events[i].From < to+9*60; i++ {
+			if f.Events[i].BlockTo > from && !yield(i) {
+				return
+			}
 		}
 	}
-	return out
 }
 
 // longest is the most minutes from the start of an event to the end of its

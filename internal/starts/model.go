@@ -27,7 +27,7 @@ type Model struct {
 	Reference []Slot // sessions of the plan issued before, from now on
 	HasIssued bool
 	Unshown   []season.Pin // pins whose start no clock shows on their date
-	NoTies    bool // points alone decide: for counting plans
+	NoTies    bool         // points alone decide: for counting plans
 }
 
 // Rating is the expected effort of a session of a kind, CR-10. Common practice,

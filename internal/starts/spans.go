@@ -1,7 +1,8 @@
 package starts
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 	"time"
 
 	"example.org/weft/calendar"
@@ -87,11 +88,13 @@ func hoursOn(d *Day, z calendar.Zone, hours []season.Hours, wd time.Weekday) []s
 	return merge(out)
 }
 
+// merge joins spans that touch. It changes its argument.
 func merge(spans []span) []span {
-	sort.Slice(spans, func(i, j int) bool {
-		return spans[i].from < spans[j].from || (spans[i].from == spans[j].from && spans[i].to < spans[j].to)
-	})
-	var out []span
+	if len(spans) < 2 {
+		return spans
+	}
+	slices.SortFunc(spans, func(a, b span) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to)) })
+	out := spans[:0]
 	for _, s := range spans {
 		if n := len(out); n > 0 && s.from <= out[n-1].to {
 			out[n-1].to = max(out[n-1].to, s.to)
@@ -119,7 +122,9 @@ func intersect(a, b []span) []span {
 }
 
 func subtract(a, take []span) []span {
-	take = merge(append([]span(nil), take...))
+	if len(take) > 1 {
+		take = merge(slices.Clone(take))
+	}
 	var out []span
 	for _, s := range a {
 		at := s.from
