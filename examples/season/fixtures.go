@@ -47,13 +47,56 @@ func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 				problems[i].Remedy = inFlags.Replace(problems[i].Remedy)
 			}
 			l.add(problems...)
-			lists = append(lists, events)
+			lists = append(lists, near(events, set.from, set.to))
 		})
 	}
 	if failed(l.problems) {
 		return nil
 	}
 	return l.mergeAll(lists)
+}
+
+// manyEvents is the size from which a calendar is cut to the asked dates and what
+// lies around them.
+const (
+	manyEvents = 20_000
+	farDates   = 70 // more than planning looks at
+)
+
+// near leaves out of a long list what lies far from the asked dates, but for the
+// last game before them and the first after them.
+func near(events []calendar.Event, from, to calendar.Date) []calendar.Event {
+	if len(events) < manyEvents || from.IsZero() || to.IsZero() {
+		return events
+	}
+	first, last := from.AddDays(-farDates), to.AddDays(farDates)
+	before, after := -1, -1
+	var out []calendar.Event
+	for i, e := range events {
+		end := e.Start.Date
+		if e.HasEnd && e.End.Date.After(end) {
+			end = e.End.Date
+		}
+		game := e.Kind == calendar.Game && e.Active()
+		switch {
+		case end.Before(first):
+			if game && (before < 0 || e.Start.Date.After(events[before].Start.Date)) {
+				before = i
+			}
+		case e.Start.Date.After(last):
+			if game && (after < 0 || e.Start.Date.Before(events[after].Start.Date)) {
+				after = i
+			}
+		default:
+			out = append(out, e)
+		}
+	}
+	for _, i := range []int{before, after} {
+		if i >= 0 {
+			out = append(out, events[i])
+		}
+	}
+	return out
 }
 
 // inFlags says in flags what the library says in its own options.

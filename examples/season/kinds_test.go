@@ -76,3 +76,42 @@ func TestSeveralTeams(t *testing.T) {
 		t.Errorf("the game in two lists:\n%s", got.stdout)
 	}
 }
+
+// A long list is cut to the asked dates, what lies around them, and the games next
+// to that.
+func TestNear(t *testing.T) {
+	day := func(s string) calendar.Date {
+		d, err := calendar.ParseDate(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d
+	}
+	var events []calendar.Event
+	add := func(id, date string, k calendar.Kind) {
+		events = append(events, calendar.Event{ID: id, Kind: k, Start: calendar.Wall{Date: day(date)}})
+	}
+	add("early", "2020-01-01", calendar.Game)
+	add("last before", "2026-05-30", calendar.Game)
+	add("practice before", "2026-06-30", calendar.Practice)
+	add("around", "2026-08-28", calendar.Practice)
+	add("inside", "2026-11-14", calendar.Game)
+	add("first after", "2027-06-01", calendar.Game)
+	add("late", "2028-01-01", calendar.Game)
+	if got := near(events, day("2026-11-01"), day("2026-12-15")); len(got) != len(events) {
+		t.Errorf("a short list is cut to %d", len(got))
+	}
+	for len(events) < manyEvents {
+		events = append(events, calendar.Event{ID: "x", Kind: calendar.Practice, Start: calendar.Wall{Date: day("2021-03-03")}})
+	}
+	var got []string
+	for _, e := range near(events, day("2026-11-01"), day("2026-12-15")) {
+		got = append(got, e.ID)
+	}
+	if s := strings.Join(got, ", "); s != "around, inside, last before, first after" {
+		t.Errorf("kept %s", s)
+	}
+	if got := near(events, calendar.Date{}, calendar.Date{}); len(got) != len(events) {
+		t.Errorf("without dates cut to %d", len(got))
+	}
+}

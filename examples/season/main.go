@@ -11,7 +11,9 @@
 //
 //	-request FILE     a request as package season describes it; "-" is standard input
 //	-fixtures FILE    games and other events, a table (CSV) or a calendar (iCalendar);
-//	                  may be given several times, "-" is standard input
+//	                  may be given several times, "-" is standard input; at most 64 MiB
+//	                  each; with -from and -to only what lies around them is kept of a
+//	                  list of 20,000 events or more, else 100,000 events in all
 //	-team NAME        the team, for the table of a whole league
 //	-zone NAME        zone of rows and calendars that name none, and of the plan; left
 //	                  out: the athlete's, else that of the first fixture
