@@ -40,22 +40,12 @@ func (w *work) findings(out *Plan) {
 func (w *work) narrow(out *Plan, hall int, d calendar.Date) {
 	h := &w.req.Halls[hall]
 	var day []int
-	room := int64(1 << 30) // athletes in the smallest slot
 	for _, i := range w.grid.byHall[hall] {
 		if w.grid.slots[i].date == d {
 			day = append(day, i)
 		}
 	}
-	if len(day) == 0 {
-		return
-	}
-	var total int64
-	for _, i := range day {
-		n := w.roomIn(i)
-		total += n
-		room = min(room, n)
-	}
-	wanted := int64(0)
+	var wanting []*member
 	for i, m := range w.members {
 		if m.ready.Refused {
 			continue
@@ -63,8 +53,19 @@ func (w *work) narrow(out *Plan, hall int, d calendar.Date) {
 		l := d.DaysSince(w.req.Period.From)
 		o := w.alone[i].Plan[l]
 		if slices.ContainsFunc(m.uses[l][o], func(s int32) bool { return slices.Contains(day, int(s)) }) {
-			wanted++
+			wanting = append(wanting, m)
 		}
+	}
+	wanted := int64(len(wanting))
+	if wanted == 0 {
+		return
+	}
+	var total int64
+	room := int64(MaxCapacity) // athletes in the smallest slot
+	for _, i := range day {
+		n := w.roomIn(i, wanting)
+		total += n
+		room = min(room, n)
 	}
 	if wanted <= total || room == 0 {
 		return
@@ -82,19 +83,18 @@ func (w *work) narrow(out *Plan, hall int, d calendar.Date) {
 			"each": season.Int(each), "change": season.Int(int64(h.ChangeMinutes)), "needed": season.Int(needed), "open": season.Int(open)}, d))
 }
 
-// roomIn is how many athletes a slot holds: its places, and what its coaches may
-// watch of the squad's most protective ratio.
-func (w *work) roomIn(i int) int64 {
+// roomIn is how many of a crowd a slot holds: its places, and what its coaches may
+// watch if the ages come mixed as they are in the crowd.
+func (w *work) roomIn(i int, crowd []*member) int64 {
 	s := &w.grid.slots[i]
 	n := int64(s.places)
 	if s.coaches < 0 {
 		return n
 	}
-	least := 0
-	for _, m := range w.members {
-		if least == 0 || m.ratio < least {
-			least = m.ratio
-		}
+	var shares int64
+	for _, m := range crowd {
+		shares += (mostParts + int64(m.ratio) - 1) / int64(m.ratio)
 	}
-	return min(n, int64(s.coaches*least))
+	// Half a share makes up for shares that were rounded up.
+	return min(n, (int64(s.coaches)*mostParts*int64(len(crowd))+shares/2)/shares)
 }

@@ -1,0 +1,37 @@
+// Command squad plans a month of an invented club of 30 athletes who share a hall:
+// three teams with calendars of their own, eight places, one or two coaches.
+//
+//	squad                     the plan: who is in the hall when, and who is left out
+//	squad -format json        the same for other programs
+//	squad -worth              also: what one more place, coach or 30 minutes would buy
+//	squad -broken 2           also: planned again with so many places less from the
+//	                          second week on, and whom that moves
+//
+// # Flags
+//
+//	-format text|json         what is written to standard output
+//	-out FILE                 write it to a file instead
+//	-places N                 places in the hall, 8 if not given
+//	-worth, -broken N         see above; text only
+//	-workers N                athletes planned at the same time; it changes no plan
+//	-quiet                    no line that counts on standard error
+//
+// The exit code is 0, 1 for a fault or an interrupt, and 2 for bad input, of which
+// every problem is listed on standard error. The program reads no clock: the same
+// flags give the same bytes. Change club.go to plan another club: that is what this
+// program is for.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	_ "time/tzdata" // zones also where none are installed
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
+	stop()
+	os.Exit(code)
+}

@@ -1,0 +1,108 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+	"example.org/weft/periodize/squad"
+)
+
+var update = flag.Bool("update", false, "write the golden file anew")
+
+func call(t *testing.T, want int, args ...string) (stdout, stderr string) {
+	t.Helper()
+	var out, errs bytes.Buffer
+	if got := run(context.Background(), args, &out, &errs); got != want {
+		t.Fatalf("%v: exit %d, want %d: %s", args, got, want, errs.String())
+	}
+	return out.String(), errs.String()
+}
+
+func TestClubIsWhatItsConstantsSay(t *testing.T) {
+	r := club(8)
+	for _, p := range r.Validate() {
+		t.Error(p.Error())
+	}
+	if len(r.Athletes) != 30 || r.Period.Days() != dates {
+		t.Errorf("%d athletes, %d dates", len(r.Athletes), r.Period.Days())
+	}
+	for _, x := range teams {
+		for _, g := range x.games {
+			if _, err := calendar.ParseWall(g); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+}
+
+func TestText(t *testing.T) {
+	got, line := call(t, exitDone)
+	if !strings.Contains(line, "\r") || !strings.Contains(line, "rounds") {
+		t.Errorf("no line that counts: %q", line)
+	}
+	if !strings.Contains(got, "Invented example") || !strings.Contains(got, "made up") {
+		t.Error("it does not say that it is invented")
+	}
+	file := filepath.Join("testdata", "plan.txt")
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("the plan is not that of %s; -update writes it anew:\n%s", file, got)
+	}
+	for _, row := range strings.Split(got, "\n") {
+		if len(row) > 150 || strings.TrimRight(row, " ") != row {
+			t.Errorf("row %q", row)
+		}
+	}
+}
+
+func TestJSON(t *testing.T) {
+	one, _ := call(t, exitDone, "-format", "json", "-quiet", "-workers", "1")
+	eight, _ := call(t, exitDone, "-format", "json", "-quiet", "-workers", "8")
+	if one != eight {
+		t.Error("eight workers write other bytes")
+	}
+	var p squad.Plan
+	if err := json.Unmarshal([]byte(one), &p); err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Athletes) != 30 || p.Proof != season.Proved {
+		t.Errorf("%d athletes, %s", len(p.Athletes), p.Proof)
+	}
+}
+
+func TestReplanned(t *testing.T) {
+	got, _ := call(t, exitDone, "-quiet", "-broken", "1")
+	if !strings.Contains(got, "Planned again from Mon 12 Oct with 7 places") {
+		t.Error(got[strings.LastIndex(got, "Planned"):])
+	}
+}
+
+func TestBadInput(t *testing.T) {
+	for _, args := range [][]string{{"-places", "0"}, {"-format", "pdf"}, {"more"}, {"-no-such-flag"}, {"-broken", "8"}, {"-format", "json", "-worth"}} {
+		if out, errs := call(t, exitInput, args...); out != "" || errs == "" {
+			t.Errorf("%v: wrote %q, said %q", args, out, errs)
+		}
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var out, errs bytes.Buffer
+	if got := run(ctx, []string{"-quiet"}, &out, &errs); got != exitFault || out.Len() > 0 {
+		t.Errorf("interrupted: exit %d, wrote %q", got, out.String())
+	}
+}
