@@ -42,6 +42,13 @@ func Season() *season.Request {
 			},
 			Prefer: []season.Prefer{{Days: week, Start: clock("15:45")}, {Days: weekend, Start: clock("10:15")}},
 			OptIns: []season.OptIn{season.OptPostGame},
+			Maxima: []season.Maximum{ // tested in the last weeks before the season
+				{Exercise: "back-squat", Grams: 135_000, Kind: "tested", Date: date("2026-08-25")},
+				{Exercise: "trap-bar-deadlift", Grams: 165_000, Kind: "tested", Date: date("2026-08-27")},
+				{Exercise: "hip-thrust", Grams: 147_500, Kind: "estimated", Date: date("2026-08-27")},
+				{Exercise: "bench-press", Grams: 90_000, Kind: "tested", Date: date("2026-08-25")},
+				{Exercise: "bent-over-row", Grams: 82_500, Kind: "estimated", Date: date("2026-08-27")},
+			},
 		},
 		Events: b.events,
 		Places: []season.Place{
