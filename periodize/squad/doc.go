@@ -10,16 +10,22 @@
 //
 // The plans together have as few points as they can: the sum of what each athlete's
 // aims miss, by the weights of the rule table, and HomePoints for each lift at home.
-// Among plans with as few points, ties decide, in this order of weight:
+// Among plans with as few points, ties decide. Together they weigh less than half a
+// point:
 //
+//   - one kind of session to a slot, so that one coach can run it: each slot of a
+//     date is given to strength work (the full-body session, the trimmed one, which
+//     is the same with a set less, and the eccentric one), to primers or to
+//     recovery, so that most sessions fit, and a session of another kind costs a
+//     tie. It weighs as much as a few places in the line;
 //   - who comes first in the line gets the place: who had the fewest lifts in the
 //     last 7 dates, then who played the fewest minutes in them, then the smallest
 //     id. In each later week, of which no log tells yet, the line moves on by a
 //     third;
 //   - a slot that starts far from what an athlete prefers goes to those whose turn it
-//     is in that week, so that poor slots rotate;
-//   - one kind of session to a slot, so that one coach can run it: a session of
-//     another kind than most in its slot costs one step of the tie.
+//     is in that week, so that poor slots rotate.
+//
+// Ties are searched for with a bound on the work and not proved.
 //
 // # How it is found, and what is proved
 //
@@ -35,6 +41,6 @@
 // # What it is not for
 //
 // Squads are planned four to eight weeks ahead and rolled on: give the plan issued
-// last with the next request. It makes no timetable of a hall that other people use
+// last with the next request, and each athlete's plan of the season as its Target. It makes no timetable of a hall that other people use
 // too, and gives no coach a rota.
 package squad

@@ -27,7 +27,7 @@ func (w *work) findings(out *Plan) {
 	}
 	for i := range out.Slots {
 		s := &out.Slots[i]
-		if n := len(s.Seats); n > s.Capacity {
+		if n := len(s.Seats); n > s.Capacity && !s.Start.Before(out.Now) {
 			out.Findings = append(out.Findings, finding(FindingOver,
 				fmt.Sprintf("%s %s %s: %d athletes, %d places: pinned sessions fill it", s.Hall, s.Date, s.Start.Format("15:04"), n, s.Capacity),
 				season.Values{"hall": season.Str(s.Hall), "athletes": season.Int(int64(n)), "places": season.Int(int64(s.Capacity))}, s.Date))

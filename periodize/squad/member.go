@@ -69,6 +69,9 @@ func (r *Request) rulesFor(a *Athlete) []rule.Custom {
 	if len(a.TopUps) > 0 {
 		out = append(out, topUpRule(a.TopUps))
 	}
+	if a.Target != nil {
+		out = append(out, targetRule(a.Target))
+	}
 	if r.loose(a) {
 		if p := r.Issued.planOf(a.id()); p != nil {
 			out = append(out, changeRule(p))

@@ -135,3 +135,65 @@ func TestGameMovesForHalf(t *testing.T) {
 		}
 	}
 }
+
+// TestReplanKeepsTheLimits: whatever becomes of the hall, the plan after it is as
+// sound as one made from nothing, and says of everybody whether something changes.
+func TestReplanKeepsTheLimits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := draw(t)
+		for i := range r.Athletes {
+			r.Athletes[i].Season.Pins = nil
+		}
+		first, err := (&Planner{}).Plan(context.Background(), r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		next := *r
+		next.Halls = slices.Clone(r.Halls)
+		h := &next.Halls[0]
+		h.Capacity = rapid.IntRange(1, 4).Draw(t, "capacity now")
+		if rapid.Bool().Draw(t, "closes") {
+			d := r.Period.From.AddDays(rapid.IntRange(0, r.Period.Days()-1).Draw(t, "on"))
+			h.Place.Closed = []season.Period{{From: d, To: d}}
+		}
+		next.Now = r.Athletes[0].Season.Athlete.Zone.DayStart(r.Period.From.AddDays(rapid.IntRange(0, 2).Draw(t, "days later")))
+		second, err := (&Planner{}).Replan(context.Background(), &next, first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		next.Issued = first
+		check(t, &next, second)
+		for _, a := range second.Athletes {
+			changes := 0
+			for _, c := range a.Plan.Changes {
+				if c.Change != season.Unchanged {
+					changes++
+				}
+			}
+			at := slices.IndexFunc(second.Moved, func(s Slip) bool { return s.Athlete == a.Athlete })
+			if changes > 0 && (at < 0 || len(second.Moved[at].Changes) != changes) {
+				t.Fatalf("%s: %d changes and no slip of them", a.Athlete, changes)
+			}
+		}
+	})
+}
+
+// TestPinsAboveCapacity: three people pinned to a slot of one place stay there, and
+// the plan says so; nobody else is put beside them.
+func TestPinsAboveCapacity(t *testing.T) {
+	r := rink(6, clock(18, 30))
+	r.Halls[0].Capacity = 1
+	at := clock(16, 50)
+	for i := range 3 {
+		r.Athletes[i].Season.Pins = []season.Pin{{Date: date("2026-11-19"), Kind: season.FullBody, Start: &at, Place: "rink"}}
+	}
+	p, err := (&Planner{}).Plan(context.Background(), r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	slots := on(p, "2026-11-19")
+	said := slices.ContainsFunc(p.Findings, func(f season.Note) bool { return f.Code == FindingOver })
+	if len(slots[1].Seats) != 3 || len(slots[0].Seats) != 1 || !said {
+		t.Errorf("%+v, said %v", slots, said)
+	}
+}

@@ -41,6 +41,9 @@ type Athlete struct {
 	// SupervisedHome says that an adult who may supervise is there at the
 	// athlete's own places: a minor lifts only where somebody does.
 	SupervisedHome bool
+	// Target is the plan of the athlete's whole season, made alone; nil if there is
+	// none. Where the weeks leave a choice they follow its dates and kinds.
+	Target *season.Plan
 	// TopUps are the games it played little in, see Planner.AfterGame.
 	TopUps []TopUp
 }
