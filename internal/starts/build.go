@@ -302,7 +302,12 @@ func (m *Model) only(d *Day, kind season.Kind, found []Slot) []Slot {
 		}
 	}
 	at := calendar.Clock(d.Prefer * 60)
-	forced, ok := m.pinned(d, season.Pin{Date: d.Date, Kind: kind, Start: &at})
+	pin := season.Pin{Date: d.Date, Kind: kind, Start: &at}
+	forced, ok := m.pinned(d, pin)
+	if len(some) == 0 && ok && !m.shown(d, pin) {
+		m.Unshown = append(m.Unshown, pin)
+		return nil
+	}
 	if len(some) > 0 {
 		best := 0
 		for i := range some {
