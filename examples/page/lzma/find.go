@@ -14,8 +14,7 @@ type finder struct {
 const (
 	headBits  = 20
 	threeBits = 16
-	depth     = 40  // positions looked at in a chain
-	nice      = 160 // a match this long is good enough
+	depth     = 48 // positions looked at in a chain
 )
 
 func newFinder(data []byte) *finder {
@@ -56,37 +55,39 @@ func (f *finder) skip(from, to int) {
 	f.at = max(f.at, to)
 }
 
-// longest returns the longest match at a position, the nearest of equal ones.
-func (f *finder) longest(at int) (length, distance int) {
+// match is an earlier place with the same bytes.
+type match struct{ length, distance int }
+
+// matches appends the matches at a position, each longer than the one before and
+// the nearest of its length.
+func (f *finder) matches(at int, out []match) []match {
 	f.skip(f.at, at)
-	if at+4 > len(f.data) {
-		return 0, 0
+	if at < f.at || at+4 > len(f.data) {
+		return out
 	}
 	a, b, c := f.hash(at)
-	most := min(maxMatch, len(f.data)-at)
-	try := func(p int) {
-		if p < 0 || length > 0 && (length >= most || f.data[p+length] != f.data[at+length]) {
+	most, longest := min(maxMatch, len(f.data)-at), 1
+	try := func(p int32) {
+		if p < 0 || longest >= most || f.data[int(p)+longest] != f.data[at+longest] {
 			return
 		}
 		n := 0
-		for n < most && f.data[p+n] == f.data[at+n] {
+		for n < most && f.data[int(p)+n] == f.data[at+n] {
 			n++
 		}
-		if n > length && (length == 0 || n > length+1 || at-p < distance<<7) {
-			length, distance = n, at-p
+		if n > longest {
+			longest = n
+			out = append(out, match{n, at - int(p)})
 		}
 	}
-	try(int(f.two[a]))
-	try(int(f.three[b]))
+	try(f.two[a])
+	try(f.three[b])
 	p := f.heads[c]
-	for i := 0; i < depth && p >= 0 && length < nice; i++ {
-		try(int(p))
+	for i := 0; i < depth && p >= 0 && longest < nice; i++ {
+		try(p)
 		p = f.chain[p]
 	}
 	f.insert(at)
 	f.at = at + 1
-	if length < minMatch {
-		return 0, 0
-	}
-	return length, distance
+	return out
 }

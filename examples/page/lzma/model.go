@@ -1,7 +1,5 @@
 package lzma
 
-import "math/bits"
-
 const (
 	literalBits = 4 // lc: bits of the byte before that choose the table of a literal
 
@@ -104,11 +102,15 @@ func (m *model) one(data []byte, at int) {
 		offset, s := uint32(1<<8), uint32(1)
 		for s < 1<<8 {
 			expected <<= 1
-			b := v >> 7 & 1
-			m.c.bit(&p[offset+expected&offset+s], b)
+			e, b := expected&offset, v>>7&1
+			m.c.bit(&p[offset+e+s], b)
 			s = s<<1 | b
 			v <<= 1
-			offset &= ^(expected ^ s<<8)
+			if b == 1 {
+				offset &= e
+			} else {
+				offset &^= e
+			}
 		}
 	}
 	switch {
@@ -163,11 +165,7 @@ func (m *model) back(distance, n int) {
 	m.c.bit(&m.isRep[m.state], 0)
 	m.match.write(m.c, n)
 	d := uint32(distance - 1)
-	slot := d
-	if d >= 4 {
-		top := bits.Len32(d) - 1
-		slot = uint32(top)<<1 | d>>(top-1)&1
-	}
+	slot := slotOf(d)
 	m.c.tree(m.slot[min(n-minMatch, slotsOfLengths-1)][:], slot, 6)
 	if d >= 4 {
 		rest := int(slot>>1) - 1
