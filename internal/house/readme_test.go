@@ -275,6 +275,35 @@ func TestReadmeCommands(t *testing.T) {
 	}
 }
 
+// TestReadmeTable runs what the README lists to be run.
+func TestReadmeTable(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs programs")
+	}
+	listed := 0
+	for _, m := range regexp.MustCompile("(?m)^\\| `go run ([^`]+)` \\|").FindAllStringSubmatch(readme(t), -1) {
+		args := append([]string{"run"}, strings.Fields(m[1])...)
+		out := ""
+		if i := slices.Index(args, "-out"); i > 0 {
+			out = filepath.Join(t.TempDir(), "out")
+			args[i+1] = out
+		}
+		cmd := exec.Command("go", args...)
+		cmd.Dir = rootDir(t)
+		b, err := cmd.Output()
+		if out != "" && err == nil {
+			b, err = os.ReadFile(out)
+		}
+		if err != nil || len(b) < 500 {
+			t.Errorf("go %s: %v, %d bytes", strings.Join(args, " "), err, len(b))
+		}
+		listed++
+	}
+	if listed < 5 {
+		t.Errorf("README.md lists only %d commands", listed)
+	}
+}
+
 // TestReadmeExits: the codes that the README states.
 func TestReadmeExits(t *testing.T) {
 	refused := filepath.Join(t.TempDir(), "refused.json")
