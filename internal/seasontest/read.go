@@ -78,14 +78,19 @@ type reader struct {
 	games    []*event
 	now      time.Time
 
+	lostDays map[int]bool // what lost has answered
 	visits   []visit
 	trips    []trip
 	journeys []trip // and visits of games: no place at home is in reach
 }
 
 func dayOf(t time.Time) int {
-	y, m, d := t.Date()
-	return dayNumber(fmt.Sprintf("%04d-%02d-%02d", y, m, d))
+	_, offset := t.Zone()
+	local := t.Unix() + int64(offset)
+	if local < 0 {
+		local -= 86399
+	}
+	return int(local / 86400)
 }
 
 func dayNumber(s string) int {

@@ -95,6 +95,18 @@ func (r *reader) dayAt(t time.Time) int {
 
 // lost: less than two hours of a date are lived outside trips between zones.
 func (r *reader) lost(day int) bool {
+	lost, known := r.lostDays[day]
+	if !known {
+		if r.lostDays == nil {
+			r.lostDays = map[int]bool{}
+		}
+		lost = r.hardlyLived(day)
+		r.lostDays[day] = lost
+	}
+	return lost
+}
+
+func (r *reader) hardlyLived(day int) bool {
 	near := false
 	for _, t := range r.trips {
 		near = near || dayOf(t.from) <= day+2 && dayOf(t.to) >= day-2
