@@ -19,7 +19,6 @@ type search struct {
 	best  []*Column // of the best choice so far, nil if there is none
 	cost  int64     // its cost with what is over
 	stats Stats
-	small bool // it is a part of another search
 }
 
 // node is a part of the choices: those that meet the demands.
@@ -34,10 +33,8 @@ var errNothing = errors.New("columns: a group has no column at all")
 
 // Solve finds the best choice it can within the work allowed. The context only
 // aborts.
-func Solve(ctx context.Context, p Problem) (*Result, error) { return solve(ctx, p, false) }
-
-func solve(ctx context.Context, p Problem, small bool) (*Result, error) {
-	s := &search{small: small, Problem: &p, ctx: ctx, pool: make([][]*Column, p.Groups), known: make([]map[string]int64, p.Groups), cost: math.MaxInt64}
+func Solve(ctx context.Context, p Problem) (*Result, error) {
+	s := &search{Problem: &p, ctx: ctx, pool: make([][]*Column, p.Groups), known: make([]map[string]int64, p.Groups), cost: math.MaxInt64}
 	for g := range s.known {
 		s.known[g] = map[string]int64{}
 		if g < len(p.Known) {

@@ -63,6 +63,8 @@ type Problem struct {
 	// Nodes is the most nodes of the search, 0 is DefaultNodes; Rounds the most
 	// rounds of pricing at the first of them, 0 is DefaultRounds.
 	Nodes, Rounds int
+	// Brief leaves out the repair of good choices piece by piece.
+	Brief bool
 	// Progress is told of each round of pricing; may be nil.
 	Progress func(Stats, int64, int64)
 }

@@ -23,7 +23,7 @@ const (
 // every group has been the worst once without anything getting better, or after
 // repairMost of them.
 func (s *search) repair(n *node) error {
-	if s.small || s.best == nil || s.Groups <= 1 {
+	if s.Brief || s.best == nil || s.Groups <= 1 {
 		return nil
 	}
 	answers, err := s.price(n.center, &node{fixed: make([][]Fix, s.Groups)}, nil)
@@ -142,7 +142,7 @@ func (s *search) again(groups []int, prices []int64) error {
 	}
 	sub := *s.Problem
 	sub.Groups, sub.Limits, sub.Start = len(groups), left, prices
-	sub.Nodes, sub.Rounds, sub.Progress = repairNodes, repairRounds, nil
+	sub.Nodes, sub.Rounds, sub.Progress, sub.Brief = repairNodes, repairRounds, nil, true
 	sub.Price = func(ctx context.Context, i int, prices []int64, fixed []Fix) (Answer, error) {
 		return s.Price(ctx, groups[i], prices, fixed)
 	}
@@ -153,7 +153,7 @@ func (s *search) again(groups []int, prices []int64) error {
 			sub.Known[i] = append(sub.Known[i], *c)
 		}
 	}
-	out, err := solve(s.ctx, sub, true)
+	out, err := Solve(s.ctx, sub)
 	if err != nil {
 		return err
 	}

@@ -39,7 +39,7 @@ func (w *work) search(ctx context.Context) error {
 // polish solves again with labels.
 func (w *work) polish(ctx context.Context, first *columns.Result) error {
 	p := w.problem()
-	p.Nodes, p.Rounds, p.Start, p.Near = polishNodes, polishRounds, first.Prices, nearTies
+	p.Nodes, p.Rounds, p.Start, p.Near, p.Brief = polishNodes, polishRounds, first.Prices, nearTies, true
 	p.Enough = func(cost, bound int64) bool { return cost-bound <= nearTies }
 	x := w.labelsFor(first.Chosen)
 	p.Known = make([][]columns.Column, len(w.members))
