@@ -1,9 +1,9 @@
 package judge
 
 // run is a stretch of dates without games between two games, cut to the period.
-type run struct{ from, to int }
+// Lost dates do not count.
+type run struct{ from, to, dates int }
 
-func (r run) dates() int           { return r.to - r.from + 1 }
 func (r run) covers(date int) bool { return r.from <= date && date <= r.to }
 
 // gameFreeRuns returns the open weeks and breaks. Nothing before the first and
@@ -22,7 +22,8 @@ func (s *season) gameFreeRuns() []run {
 	}
 	r := run{from: s.From}
 	closeRun := func(next int) {
-		if r.to = next - 1; open && r.dates() >= shortest {
+		r.to = next - 1
+		if r.dates = s.livedApart(r.from-1, r.to); open && r.dates >= shortest {
 			runs = append(runs, r)
 		}
 	}
@@ -51,7 +52,7 @@ func (s *season) inRun(date int) bool {
 // breakOn returns the break in which a date lies.
 func (s *season) breakOn(date int) (run, bool) {
 	for _, r := range s.runs {
-		if r.covers(date) && r.dates() >= s.p.BreakDates {
+		if r.covers(date) && r.dates >= s.p.BreakDates {
 			return r, true
 		}
 	}
@@ -62,5 +63,5 @@ func (s *season) breakOn(date int) (run, bool) {
 // date of an odd one belongs to the first half.
 func (s *season) earlyBreak(date int) bool {
 	r, ok := s.breakOn(date)
-	return ok && date-r.from < (r.dates()+1)/2
+	return ok && s.livedApart(r.from-1, date-1) < (r.dates+1)/2
 }

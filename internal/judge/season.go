@@ -64,8 +64,8 @@ func newSeason(in Input, p Parameters) *season {
 		d := s.at(r.Date)
 		d.sessions = append(d.sessions, r)
 	}
-	s.runs = s.gameFreeRuns()
 	s.lost = s.lostDates()
+	s.runs = s.gameFreeRuns()
 	return s
 }
 

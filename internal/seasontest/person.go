@@ -86,7 +86,15 @@ func (c *check) run(day int) (length, at int) {
 	for last < c.to && c.gamesOn(last+1) == 0 {
 		last++
 	}
-	return last - first + 1, day - first
+	for d := first; d <= last; d++ {
+		if c.lost(d) {
+			continue
+		}
+		if length++; d < day {
+			at++
+		}
+	}
+	return length, at
 }
 
 // free: no game, practice or skills starts on the date, and it is lived.

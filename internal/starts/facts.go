@@ -360,26 +360,37 @@ func (f *Facts) runs() {
 		dates = append(dates, f.Events[g].Date)
 	}
 	for _, r := range calendar.GameFreeRuns(dates, f.Period.From, f.Period.To) {
-		if r.Class == calendar.NormalRun {
+		first, last := f.index(r.From), f.index(r.To)
+		for i := first; i <= last; i++ {
+			if f.Days[i].Lost {
+				r.Days--
+			}
+		}
+		switch {
+		case r.Days < calendar.OpenWeekDays:
 			continue
+		case r.Days < calendar.BreakDays:
+			r.Class = calendar.OpenWeek
 		}
 		id := len(f.Runs)
 		f.Runs = append(f.Runs, r)
-		half := (r.Days + 1) / 2
-		for k := 0; k < r.Days; k++ {
-			at, ok := f.Index(r.From.DayNumber() + k)
-			if !ok {
-				continue
-			}
-			d := &f.Days[at]
+		nth, half := 0, (r.Days+1)/2
+		for i := first; i <= last; i++ {
+			d := &f.Days[i]
 			d.Roomy, d.RunDays, d.RunID = true, r.Days, id
 			if r.Class == calendar.Break {
 				d.Break = true
-				d.FirstHalf = k < half
+				d.FirstHalf = nth < half
+			}
+			if !d.Lost {
+				nth++
 			}
 		}
 	}
 }
+
+// index is the place of a date of the period in Days.
+func (f *Facts) index(d calendar.Date) int { return d.DayNumber() - f.First }
 
 // asks finds the dates on which a primer or a recovery session is aimed at.
 func (f *Facts) asks() {
