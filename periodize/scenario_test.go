@@ -1,13 +1,10 @@
 package periodize
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -15,6 +12,7 @@ import (
 
 	"example.org/weft/calendar"
 	"example.org/weft/internal/seasontest"
+	"example.org/weft/internal/situations"
 	"example.org/weft/periodize/season"
 	"github.com/google/go-cmp/cmp"
 )
@@ -39,24 +37,12 @@ var update = flag.Bool("update", false, "write the plans of the scenarios anew")
 //
 // KINDS is a kind, several with commas, or lift, heavy or session. DATES is a
 // date, a span of dates, or "all".
-func TestScenarios(t *testing.T) {
-	files, err := filepath.Glob(filepath.Join("testdata", "scenarios", "*.txtar"))
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no scenarios: %v", err)
-	}
-	for _, file := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".txtar"), func(t *testing.T) { scenario(t, file) })
-	}
-}
+func TestScenarios(t *testing.T) { situations.Each(t, "scenarios", 27, scenario) }
 
-func scenario(t *testing.T, file string) {
-	text, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	comment, sections := unpack(string(text))
-	if strings.TrimSpace(comment) == "" || sections["request.json"] == "" || sections["assertions"] == "" {
-		t.Fatal("comment, request.json or assertions missing")
+func scenario(t *testing.T, a situations.Archive) {
+	sections := a.Sections
+	if sections["request.json"] == "" || sections["assertions"] == "" {
+		t.Fatal("request.json or assertions missing")
 	}
 	req, problems, err := season.RequestReader{Strict: true}.Read(strings.NewReader(sections["request.json"]))
 	if err != nil {
@@ -74,50 +60,19 @@ func scenario(t *testing.T, file string) {
 	for _, breach := range seasontest.Check(b, req) {
 		t.Error(breach)
 	}
-	for _, line := range strings.Split(strings.TrimSpace(sections["assertions"]), "\n") {
-		if line = strings.TrimSpace(line); line == "" || strings.HasPrefix(line, "#") {
-			continue
-		}
+	for _, line := range a.Lines("assertions") {
 		if wrong := holds(plan, strings.Fields(line)); wrong != "" {
 			t.Errorf("%s: %s", line, wrong)
 		}
 	}
 	golden := lines(plan)
 	if *update {
-		out := pack(comment, sections["request.json"], sections["assertions"], golden)
-		if !bytes.Equal(out, text) {
-			if err := os.WriteFile(file, out, 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
+		a.Write(t, "plan", golden)
 		return
 	}
 	if d := cmp.Diff(sections["plan"], golden); d != "" {
 		t.Errorf("another plan (-update writes it): %s", d)
 	}
-}
-
-// unpack splits a text archive: a comment, then sections that start with a line
-// of "-- name --".
-func unpack(text string) (comment string, sections map[string]string) {
-	sections = map[string]string{}
-	name, in := "", false
-	for _, line := range strings.SplitAfter(text, "\n") {
-		if s := strings.TrimSpace(line); strings.HasPrefix(s, "-- ") && strings.HasSuffix(s, " --") {
-			name, in = strings.TrimSpace(s[3:len(s)-3]), true
-			continue
-		}
-		if in {
-			sections[name] += line
-		} else {
-			comment += line
-		}
-	}
-	return comment, sections
-}
-
-func pack(comment, request, assertions, plan string) []byte {
-	return []byte(comment + "-- request.json --\n" + request + "-- assertions --\n" + assertions + "-- plan --\n" + plan)
 }
 
 func lines(p *season.Plan) string {
@@ -142,11 +97,11 @@ func holds(p *season.Plan, w []string) string {
 	}
 	switch word(0) {
 	case "count":
-		return compare(len(those(p, word(1), word(2))), word(3), word(4))
+		return situations.Compare(len(those(p, word(1), word(2))), word(3), word(4))
 	case "no":
-		return compare(len(those(p, word(1), word(2))), "=", "0")
+		return situations.Compare(len(those(p, word(1), word(2))), "=", "0")
 	case "broken":
-		return compare(int(p.Cost.Broken), word(1), word(2))
+		return situations.Compare(int(p.Cost.Broken), word(1), word(2))
 	case "ends":
 		from, to, _ := strings.Cut(word(3), "..")
 		for _, s := range those(p, word(1), "all") {
@@ -173,7 +128,7 @@ func holds(p *season.Plan, w []string) string {
 		for d := p.Period.From; !d.After(p.Period.To); d = d.AddDays(1) {
 			most = max(most, len(those(p, word(1), d.String()+".."+d.AddDays(6).String())))
 		}
-		return compare(most, word(2), word(3))
+		return situations.Compare(most, word(2), word(3))
 	case "empty":
 		longest, run := 0, 0
 		from, to := dates(p, word(1))
@@ -183,7 +138,7 @@ func holds(p *season.Plan, w []string) string {
 			}
 			longest = max(longest, run)
 		}
-		return compare(longest, word(2), word(3))
+		return situations.Compare(longest, word(2), word(3))
 	case "note":
 		for _, n := range append(append([]season.Note(nil), p.Findings...), p.Questions...) {
 			if n.Code == word(1) {
@@ -218,7 +173,7 @@ func every(p *season.Plan, w []string) string {
 			}
 		case "lasts":
 			from, to, _ := strings.Cut(w[4], "..")
-			if compare(s.Minutes, ">=", from) != "" || compare(s.Minutes, "<=", to) != "" {
+			if situations.Compare(s.Minutes, ">=", from) != "" || situations.Compare(s.Minutes, "<=", to) != "" {
 				return fmt.Sprintf("one lasts %d", s.Minutes)
 			}
 		case "has":
@@ -238,32 +193,10 @@ func every(p *season.Plan, w []string) string {
 	return ""
 }
 
-func compare(got int, op, text string) string {
-	want, err := strconv.Atoi(text)
-	if err != nil {
-		return err.Error()
-	}
-	ok := map[string]bool{"=": got == want, "<=": got <= want, ">=": got >= want}
-	if !ok[op] {
-		return fmt.Sprintf("got %d", got)
-	}
-	return ""
-}
-
 // those are the sessions of the kinds on the dates.
 func those(p *season.Plan, kinds, span string) []season.Session {
 	from, to := dates(p, span)
-	var out []season.Session
-	for _, s := range p.Sessions {
-		for _, k := range strings.Split(kinds, ",") {
-			is := k == string(s.Kind) || k == "session" || k == "lift" && s.Kind.Lift() || k == "heavy" && s.Kind.HeavyLowerBody()
-			if is && !s.Date.Before(from) && !s.Date.After(to) {
-				out = append(out, s)
-				break
-			}
-		}
-	}
-	return out
+	return situations.Those(p.Sessions, kinds, from, to)
 }
 
 // dates reads a span of dates. What is no date matches nothing and shows as a
@@ -272,10 +205,7 @@ func dates(p *season.Plan, span string) (from, to calendar.Date) {
 	if span == "all" {
 		return p.Period.From, p.Period.To
 	}
-	a, b, two := strings.Cut(span, "..")
-	if !two {
-		b = a
-	}
+	a, b := situations.Ends(span)
 	return seasontest.Date(a), seasontest.Date(b)
 }
 

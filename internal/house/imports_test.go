@@ -31,6 +31,7 @@ var edges = []struct {
 	{"periodize/squad", []string{"internal/layered", "internal/columns", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history", "periodize"}},
 	{"periodize/whatif", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/logbook", "periodize"}},
 	{"periodize/handout", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/exercise"}},
+	{"internal/situations", []string{"calendar", "periodize/season"}},
 	{"internal/seasontest", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/demo", []string{"calendar", "load", "periodize/season", "periodize/exercise", "periodize/logbook"}},
 	{"internal/house", nil},

@@ -58,7 +58,7 @@ func (p pkg) library() bool {
 }
 
 // support are packages that only tests import.
-var support = []string{"internal/house", "internal/seasontest"}
+var support = []string{"internal/house", "internal/seasontest", "internal/situations"}
 
 var root = sync.OnceValues(func() (string, error) {
 	dir, err := os.Getwd()

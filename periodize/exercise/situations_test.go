@@ -1,21 +1,18 @@
 package exercise_test
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/situations"
 	"example.org/weft/load"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/exercise"
@@ -46,62 +43,22 @@ type situation struct {
 }
 
 func TestSituations(t *testing.T) {
-	files, err := filepath.Glob(filepath.Join("testdata", "situations", "*.txtar"))
-	if err != nil || len(files) < 6 {
-		t.Fatalf("%d situations: %v", len(files), err)
-	}
-	for _, file := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".txtar"), func(t *testing.T) {
-			text, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatal(err)
+	situations.Each(t, "situations", 11, func(t *testing.T, a situations.Archive) {
+		s := makeSituation(t, a.Sections)
+		for _, line := range a.Lines("assertions") {
+			if wrong := s.holds(strings.Fields(line)); wrong != "" {
+				t.Errorf("%s: %s\n%s", line, wrong, printed(s.current))
 			}
-			head, _, ok := strings.Cut(string(text), "-- cards --\n")
-			comment, sections := unpack(string(text))
-			if !ok || strings.TrimSpace(comment) == "" {
-				t.Fatal("no comment or no cards")
-			}
-			s := makeSituation(t, sections)
-			for _, line := range strings.Split(strings.TrimSpace(sections["assertions"]), "\n") {
-				if line = strings.TrimSpace(line); line == "" || strings.HasPrefix(line, "#") {
-					continue
-				}
-				if wrong := s.holds(strings.Fields(line)); wrong != "" {
-					t.Errorf("%s: %s\n%s", line, wrong, printed(s.current))
-				}
-			}
-			got := strings.Join(s.shown, "\n")
-			if *update {
-				if out := []byte(head + "-- cards --\n" + got); !bytes.Equal(out, text) {
-					if err := os.WriteFile(file, out, 0o644); err != nil {
-						t.Fatal(err)
-					}
-				}
-				return
-			}
-			if d := cmp.Diff(sections["cards"], got); d != "" {
-				t.Errorf("other cards (-update writes them): %s", d)
-			}
-		})
-	}
-}
-
-// unpack splits a text archive into its comment and sections.
-func unpack(text string) (comment string, sections map[string]string) {
-	sections = map[string]string{}
-	name, in := "", false
-	for _, line := range strings.SplitAfter(text, "\n") {
-		if s := strings.TrimSpace(line); strings.HasPrefix(s, "-- ") && strings.HasSuffix(s, " --") {
-			name, in = strings.TrimSpace(s[3:len(s)-3]), true
-			continue
 		}
-		if in {
-			sections[name] += line
-		} else {
-			comment += line
+		got := strings.Join(s.shown, "\n")
+		if *update {
+			a.Write(t, "cards", got)
+			return
 		}
-	}
-	return comment, sections
+		if d := cmp.Diff(a.Sections["cards"], got); d != "" {
+			t.Errorf("other cards (-update writes them): %s", d)
+		}
+	})
 }
 
 func makeSituation(t *testing.T, sections map[string]string) *situation {
@@ -195,7 +152,7 @@ func (s *situation) holds(w []string) string {
 	}
 	switch word(0) {
 	case "plan":
-		return compared(len(s.sessions(word(1), word(2))), word(3), word(4))
+		return situations.Compare(len(s.sessions(word(1), word(2))), word(3), word(4))
 	case "changed":
 		n := 0
 		for _, c := range s.plan.Changes {
@@ -203,9 +160,9 @@ func (s *situation) holds(w []string) string {
 				n++
 			}
 		}
-		return compared(n, word(1), word(2))
+		return situations.Compare(n, word(1), word(2))
 	case "week-changes":
-		return compared(len(s.week.Changes), word(1), word(2))
+		return situations.Compare(len(s.week.Changes), word(1), word(2))
 	case "card":
 		for _, c := range s.cards {
 			if c.Date == day(word(1)) {
@@ -339,21 +296,9 @@ func (s *situation) holdsOfCard(what, x, y string) string {
 	return "not understood"
 }
 
-func (s *situation) sessions(kinds, span string) (out []season.Session) {
-	a, b, two := strings.Cut(span, "..")
-	if !two {
-		b = a
-	}
-	for _, x := range s.plan.Sessions {
-		for _, k := range strings.Split(kinds, ",") {
-			is := k == string(x.Kind) || k == "session" || k == "lift" && x.Kind.Lift() || k == "heavy" && x.Kind.HeavyLowerBody()
-			if is && !x.Date.Before(day(a)) && !x.Date.After(day(b)) {
-				out = append(out, x)
-				break
-			}
-		}
-	}
-	return out
+func (s *situation) sessions(kinds, span string) []season.Session {
+	from, to := situations.Ends(span)
+	return situations.Those(s.plan.Sessions, kinds, day(from), day(to))
 }
 
 func (s *situation) weekSets(monday calendar.Date, percent string) string {
@@ -406,23 +351,9 @@ func same(got, want string) string {
 }
 
 func within(n int, span string) string {
-	a, b, two := strings.Cut(span, "..")
-	if !two {
-		b = a
-	}
-	if compared(n, ">=", a) != "" || compared(n, "<=", b) != "" {
+	a, b := situations.Ends(span)
+	if situations.Compare(n, ">=", a) != "" || situations.Compare(n, "<=", b) != "" {
 		return fmt.Sprint("got ", n)
-	}
-	return ""
-}
-
-func compared(got int, op, text string) string {
-	want, err := strconv.Atoi(text)
-	if err != nil {
-		return err.Error()
-	}
-	if !map[string]bool{"=": got == want, "<=": got <= want, ">=": got >= want}[op] {
-		return fmt.Sprint("got ", got)
 	}
 	return ""
 }

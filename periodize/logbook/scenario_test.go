@@ -3,14 +3,13 @@ package logbook_test
 import (
 	"context"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/situations"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/logbook"
@@ -33,40 +32,29 @@ import (
 //	sets end on DATE
 //	plan lifts DATES <= N            of the plan made with this log
 //	plan sessions a date <= N
-func TestScenarios(t *testing.T) {
-	files, err := filepath.Glob(filepath.Join("testdata", "scenarios", "*.txtar"))
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no scenarios: %v", err)
-	}
-	for _, file := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".txtar"), func(t *testing.T) { play(t, file) })
-	}
-}
+func TestScenarios(t *testing.T) { situations.Each(t, "scenarios", 1, play) }
 
 // scene is a scenario on the way.
 type scene struct {
 	*testing.T
-	sections map[string]string
-	req      *season.Request
-	planned  []season.Session
-	cards    []exercise.Card
-	log      logbook.Log
-	now      time.Time
-	printed  map[string]string // by instant
+	situations.Archive
+	req     *season.Request
+	planned []season.Session
+	cards   []exercise.Card
+	log     logbook.Log
+	now     time.Time
+	printed map[string]string // by instant
 }
 
-func play(t *testing.T, file string) {
-	text, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s := &scene{T: t, sections: sections(string(text)), printed: map[string]string{}}
-	s.req, _, err = season.RequestReader{Strict: true}.Read(strings.NewReader(s.sections["request.json"]))
+func play(t *testing.T, a situations.Archive) {
+	var err error
+	s := &scene{T: t, Archive: a, printed: map[string]string{}}
+	s.req, _, err = season.RequestReader{Strict: true}.Read(strings.NewReader(s.Sections["request.json"]))
 	if err != nil {
 		t.Fatal(err)
 	}
 	z := s.req.Athlete.Zone
-	for _, f := range rows(s.sections["planned"]) {
+	for _, f := range s.rows("planned") {
 		start := z.Resolve(wall(f[1])).Instant
 		var minutes int
 		if _, err := fmt.Sscan(f[2], &minutes); err != nil || start.IsZero() {
@@ -74,7 +62,7 @@ func play(t *testing.T, file string) {
 		}
 		s.planned = append(s.planned, season.Session{ID: f[0], Kind: season.Kind(f[3]), Date: wall(f[1]).Date, Start: start, End: start.Add(time.Duration(minutes) * time.Minute), Minutes: minutes})
 	}
-	for _, f := range rows(s.sections["cards"]) {
+	for _, f := range s.rows("cards") {
 		var sets, reps, left int
 		if _, err := fmt.Sscan(strings.Join(f[2:], " "), &sets, &reps, &left); err != nil {
 			t.Fatal(f, err)
@@ -84,30 +72,17 @@ func play(t *testing.T, file string) {
 		c.Date, c.Kind = s.planned[i].Date, s.planned[i].Kind
 		s.cards = append(s.cards, c)
 	}
-	for _, f := range rows(s.sections["assertions"]) {
+	for _, f := range s.rows("assertions") {
 		if wrong := s.step(f); wrong != "" {
 			t.Errorf("%s: %s", strings.Join(f, " "), wrong)
 		}
 	}
 }
 
-func sections(text string) map[string]string {
-	out, name := map[string]string{}, "comment"
-	for _, line := range strings.SplitAfter(text, "\n") {
-		if s := strings.TrimSpace(line); strings.HasPrefix(s, "-- ") && strings.HasSuffix(s, " --") {
-			name = strings.TrimSpace(s[3 : len(s)-3])
-			continue
-		}
-		out[name] += line
-	}
-	return out
-}
-
-func rows(section string) (out [][]string) {
-	for _, line := range strings.Split(section, "\n") {
-		if f := strings.Fields(line); len(f) > 0 {
-			out = append(out, f)
-		}
+// rows are the words of each line of a section.
+func (s *scene) rows(section string) (out [][]string) {
+	for _, line := range s.Lines(section) {
+		out = append(out, strings.Fields(line))
 	}
 	return out
 }
@@ -180,7 +155,7 @@ func (s *scene) step(f []string) (wrong string) {
 
 func (s *scene) read(at, how, table, code string) string {
 	s.now = instant(at)
-	l, _, err := logbook.Reader{Strict: true, Athlete: "k16", Zone: s.req.Athlete.Zone, Now: s.now}.CSV(strings.NewReader(s.sections[table]), table)
+	l, _, err := logbook.Reader{Strict: true, Athlete: "k16", Zone: s.req.Athlete.Zone, Now: s.now}.CSV(strings.NewReader(s.Sections[table]), table)
 	if how == "refuse" {
 		if list := problemsOf(err); len(list) == 0 || list[0].Code != code {
 			return fmt.Sprint(err)
