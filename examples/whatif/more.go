@@ -24,7 +24,11 @@ func fragile(ctx context.Context, sweep whatif.Sweep, base *season.Request, w io
 		fmt.Fprintf(w, "week of %s: %d moves break %d limits if nobody plans anew; with a new plan %d sessions change, and %d points are lost\n",
 			x.From, x.Moves, x.Breaks, x.Changed, x.Points)
 	}
-	fmt.Fprintf(w, "%d moves are free:", len(got.Free))
+	if len(got.Free) == 0 {
+		fmt.Fprintln(w, "moves that are free: none")
+		return nil
+	}
+	fmt.Fprintf(w, "moves that are free: %d;", len(got.Free))
 	for _, x := range got.Free[:min(most, len(got.Free))] {
 		fmt.Fprintf(w, " %s by %+d;", x.Date, x.Days)
 	}
@@ -61,7 +65,7 @@ func branches(ctx context.Context, sweep whatif.Sweep, base *season.Request, w i
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "\n%d games are played only if they are needed, which is known on %s; until then:\n", len(ids), got.Known.Format("Mon 2006-01-02 15:04"))
+	fmt.Fprintf(w, "\ngames that are played only if they are needed: %d, which is known on %s; until then:\n", len(ids), got.Known.Format("Mon 2006-01-02 15:04"))
 	from := got.Known.Add(-14 * 24 * time.Hour)
 	for _, s := range got.Shared {
 		if s.Start.After(from) {
