@@ -31,7 +31,7 @@ func (s *sheet) facts() {
 	s.spells("  3 in 7 dates", f.ThreeInSeven)
 	s.spells("  5 in 10 dates", f.FiveInTen)
 	var breaks, open []string
-	for _, r := range f.Runs {
+	for _, r := range s.runs() {
 		item := fmt.Sprintf("%s (%d)", span(r.From, r.To), r.Days)
 		switch r.Class {
 		case calendar.Break:

@@ -93,12 +93,7 @@ func (s *sheet) breaksIn(from, to calendar.Date) (out []string) {
 
 // breaks are the runs long enough to be one.
 func (s *sheet) breaks() []calendar.Run {
-	var dates []calendar.Date
-	for _, g := range s.games {
-		dates = append(dates, g.Date)
-	}
-	return slices.DeleteFunc(calendar.GameFreeRuns(dates, s.plan.Period.From, s.plan.Period.To),
-		func(r calendar.Run) bool { return r.Class != calendar.Break })
+	return slices.DeleteFunc(s.runs(), func(r calendar.Run) bool { return r.Class != calendar.Break })
 }
 
 func (s *sheet) date(d calendar.Date, rows []row) {

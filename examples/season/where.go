@@ -145,3 +145,33 @@ func joined(a, b string) string {
 	}
 	return a + ", " + b
 }
+
+// runs are the runs of game-free dates. Dates that the plan says are lost do not
+// count.
+func (s *sheet) runs() []calendar.Run {
+	var dates []calendar.Date
+	for _, g := range s.games {
+		dates = append(dates, g.Date)
+	}
+	out := calendar.GameFreeRuns(dates, s.plan.Period.From, s.plan.Period.To)
+	for _, n := range s.plan.Findings {
+		if n.Code != "finding-lost-date" {
+			continue
+		}
+		for i := range out {
+			r := &out[i]
+			for _, d := range n.Subject.Dates {
+				if !d.Before(r.From) && !d.After(r.To) {
+					r.Days--
+				}
+			}
+			switch {
+			case r.Days < calendar.OpenWeekDays:
+				r.Class = calendar.NormalRun
+			case r.Days < calendar.BreakDays:
+				r.Class = calendar.OpenWeek
+			}
+		}
+	}
+	return out
+}
