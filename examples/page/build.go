@@ -48,7 +48,7 @@ func document(ctx context.Context) ([]byte, error) {
 // whose loops take the time. Elsewhere that would only make the page larger.
 func inlined() (flags []string) {
 	for _, p := range []string{"runtime", "internal/runtime/...", "example.org/weft/internal/layered", "example.org/weft/internal/history",
-		"example.org/weft/internal/starts", "example.org/weft/internal/judge"} {
+		"example.org/weft/internal/starts", "example.org/weft/internal/judge", "example.org/weft/periodize", "example.org/weft/calendar", "time"} {
 		flags = append(flags, "-gcflags="+p+"=")
 	}
 	return flags

@@ -60,7 +60,7 @@ const unreached = ^uint32(0)
 func (e *encoder) block(at int) int {
 	if at >= e.until {
 		e.learn(e.model)
-		e.until = at + window
+		e.until = at + window/8
 	}
 	most := min(window, len(e.data)-at)
 	for i := range e.nodes[:min(len(e.nodes), most+maxMatch+1)] {
