@@ -13,6 +13,7 @@ var edges = []struct {
 	imports []string
 }{
 	{"internal/jsonread", nil},
+	{"internal/blanks", nil},
 	{"internal/judge", nil},
 	{"internal/layered", nil},
 	{"internal/columns", nil},
@@ -20,11 +21,12 @@ var edges = []struct {
 	{"calendar/fixture", []string{"calendar"}},
 	{"calendar/icalendar", []string{"calendar"}},
 	{"load", nil},
-	{"periodize/season", []string{"calendar", "load", "internal/jsonread"}},
+	{"periodize/season", []string{"calendar", "load", "internal/blanks", "internal/jsonread"}},
+	{"internal/codebook", []string{"internal/blanks", "periodize/season"}},
 	{"periodize/rule", []string{"calendar", "periodize/season"}},
 	{"periodize/rule/ruletest", []string{"calendar", "periodize/season", "periodize/rule"}},
-	{"periodize/exercise", []string{"calendar", "load", "internal/jsonread", "periodize/season"}},
-	{"periodize/logbook", []string{"internal/jsonread", "calendar", "load", "periodize/season", "periodize/rule", "periodize/exercise"}},
+	{"periodize/exercise", []string{"calendar", "load", "internal/jsonread", "internal/codebook", "periodize/season"}},
+	{"periodize/logbook", []string{"internal/jsonread", "internal/codebook", "calendar", "load", "periodize/season", "periodize/rule", "periodize/exercise"}},
 	{"internal/starts", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/history", []string{"internal/layered", "calendar", "periodize/season", "internal/starts"}},
 	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "periodize/exercise", "internal/starts", "internal/history"}},

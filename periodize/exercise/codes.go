@@ -1,23 +1,14 @@
 package exercise
 
 import (
-	"sort"
-	"strings"
-
+	"example.org/weft/internal/codebook"
 	"example.org/weft/periodize/season"
 )
 
-// codes lists every note of this package. Parameters are read off the text.
-var codes = func() map[string]season.NoteCode {
-	out := map[string]season.NoteCode{}
-	add := func(class season.NoteClass, code, text string) {
-		c := season.NoteCode{Code: code, Class: class, Text: text}
-		for _, part := range strings.Split(text, "{")[1:] {
-			name, _, _ := strings.Cut(part, "}")
-			c.Params = append(c.Params, name)
-		}
-		out[code] = c
-	}
+// codes lists every note of this package.
+var codes = func() codebook.Book {
+	out := codebook.Book{}
+	add := out.Add
 	why, finding, question, warning := season.Why, season.Finding, season.Question, season.Warning
 	// Why an exercise stands on the card.
 	add(why, "pick-continued", "main lift of this block, since {date}")
@@ -116,50 +107,7 @@ var codes = func() map[string]season.NoteCode {
 }()
 
 // Codes returns every note code of this package, sorted.
-func Codes() []season.NoteCode {
-	out := make([]season.NoteCode, 0, len(codes))
-	for _, c := range codes {
-		out = append(out, c)
-	}
-	sort.Slice(out, func(i, j int) bool { return out[i].Code < out[j].Code })
-	return out
-}
-
-func num(n int) season.Value { return season.Int(int64(n)) }
-
-func word(s string) season.Value { return season.Str(s) }
+func Codes() []season.NoteCode { return codes.Codes() }
 
 // note makes a note of a code. kv are names and values in turn.
-func note(code string, kv ...any) season.Note {
-	c := codes[code]
-	n := season.Note{Code: code, Class: c.Class, Text: c.Text}
-	if len(kv) < 2 {
-		return n
-	}
-	n.Values = make(season.Values, len(kv)/2)
-	for i := 0; i+1 < len(kv); i += 2 {
-		name, _ := kv[i].(string)
-		switch x := kv[i+1].(type) {
-		case int:
-			n.Values[name] = num(x)
-		case string:
-			n.Values[name] = word(x)
-		case interface{ String() string }: // dates and masses
-			n.Values[name] = word(x.String())
-		}
-	}
-	var b strings.Builder
-	b.Grow(len(c.Text) + 24)
-	for text := c.Text; ; {
-		before, after, ok := strings.Cut(text, "{")
-		b.WriteString(before)
-		if !ok {
-			break
-		}
-		name, rest, _ := strings.Cut(after, "}")
-		b.WriteString(n.Values[name].String())
-		text = rest
-	}
-	n.Text = b.String()
-	return n
-}
+func note(code string, kv ...any) season.Note { return codes.Note(code, kv...) }

@@ -1,22 +1,12 @@
 package season
 
-import "strings"
+import "example.org/weft/internal/blanks"
 
 // codes lists every note a plan can carry. Parameters are read off the text.
 var codes = func() map[string]NoteCode {
 	out := map[string]NoteCode{}
 	add := func(class NoteClass, code, text string) {
-		c := NoteCode{Code: code, Class: class, Text: text}
-		for rest := text; ; {
-			_, after, ok := strings.Cut(rest, "{")
-			if !ok {
-				break
-			}
-			name, tail, _ := strings.Cut(after, "}")
-			c.Params = append(c.Params, name)
-			rest = tail
-		}
-		out[code] = c
+		out[code] = NoteCode{Code: code, Class: class, Params: blanks.Names(text), Text: text}
 	}
 	// Why a session stands where it stands.
 	add(Why, "why-first-full-body", "first full-body session of the week, ends {hours} before the next game")

@@ -3,11 +3,12 @@ package season
 import (
 	"encoding/json"
 	"fmt"
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/blanks"
 )
 
 // NoteClass says what a note is for.
@@ -106,33 +107,20 @@ func NewNote(code string, subject Subject, rule string, values Values) Note {
 	return Note{Code: code, Class: c.Class, Rule: rule, Subject: subject, Values: values, Text: render(c.Text, values)}
 }
 
-// render puts values into a text, once: braces in a value stay as they are.
 func render(text string, values Values) string {
-	var b strings.Builder
-	for {
-		before, rest, open := strings.Cut(text, "{")
-		b.WriteString(before)
-		if !open {
-			return b.String()
-		}
-		name, after, closed := strings.Cut(rest, "}")
-		v, known := values[name]
-		if !closed || !known {
-			b.WriteByte('{')
-			text = rest
-			continue
-		}
-		b.WriteString(v.String())
-		text = after
-	}
+	return blanks.Fill(text, func(name string) (string, bool) {
+		v, ok := values[name]
+		return v.String(), ok
+	})
 }
 
 // Codes returns every note code, sorted.
 func Codes() []NoteCode {
 	out := make([]NoteCode, 0, len(codes))
 	for _, c := range codes {
+		c.Params = slices.Clone(c.Params)
 		out = append(out, c)
 	}
-	sort.Slice(out, func(i, j int) bool { return out[i].Code < out[j].Code })
+	slices.SortFunc(out, func(a, b NoteCode) int { return strings.Compare(a.Code, b.Code) })
 	return out
 }
