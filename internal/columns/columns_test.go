@@ -111,8 +111,9 @@ func TestSolveAgainstEveryChoice(t *testing.T) {
 // TestBoundHoldsWhenCutShort: with next to no work allowed the bound is weak and
 // still a bound.
 func TestBoundHoldsWhenCutShort(t *testing.T) {
-	short := 0
+	short, all := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
+		all++
 		l := drawListed(t)
 		p := l.problem()
 		p.Nodes, p.Rounds = 1, rapid.IntRange(1, 3).Draw(t, "rounds")
@@ -128,7 +129,7 @@ func TestBoundHoldsWhenCutShort(t *testing.T) {
 			short++
 		}
 	})
-	if short == 0 {
+	if all >= 50 && short == 0 {
 		t.Error("no problem was cut short")
 	}
 }

@@ -99,8 +99,9 @@ func certify(t *rapid.T, p *LP, w written) {
 }
 
 func TestLPIsOptimalByDuality(t *testing.T) {
-	found := 0
+	found, all := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
+		all++
 		w := drawWritten(t)
 		p := w.lp()
 		err := p.Solve()
@@ -113,8 +114,8 @@ func TestLPIsOptimalByDuality(t *testing.T) {
 		found++
 		certify(t, p, w)
 	})
-	if found < 10 {
-		t.Errorf("only %d programs had an answer", found)
+	if all >= 50 && 10*found < all {
+		t.Errorf("only %d of %d programs had an answer", found, all)
 	}
 }
 

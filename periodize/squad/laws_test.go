@@ -74,8 +74,9 @@ func pinned(r *Request) bool {
 }
 
 func TestNobodyAboveTheLimits(t *testing.T) {
-	bounded := 0
+	bounded, all := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
+		all++
 		r := draw(t)
 		for i := range r.Athletes {
 			r.Athletes[i].Season.Pins = nil // a pin may break a limit; that is reported
@@ -96,8 +97,8 @@ func TestNobodyAboveTheLimits(t *testing.T) {
 			bounded++
 		}
 	})
-	if bounded > 5 {
-		t.Errorf("%d small squads are not proved", bounded)
+	if 20*bounded > all {
+		t.Errorf("%d of %d small squads are not proved", bounded, all)
 	}
 }
 

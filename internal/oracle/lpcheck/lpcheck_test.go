@@ -120,7 +120,7 @@ func TestAgainstGonum(t *testing.T) {
 		}
 	})
 	t.Logf("gonum answered %d, refused %d", same, refused)
-	if same < 20 {
+	if same+refused >= 50 && 5*same < same+refused {
 		t.Errorf("gonum answered only %d", same)
 	}
 }
