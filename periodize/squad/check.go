@@ -192,6 +192,7 @@ func (c *checker) ratios() {
 
 func (c *checker) points() {
 	c.between("/homePoints", c.r.HomePoints, 0, 1000, "give 1 to 1000, or 0 for the default")
+	c.between("/movePoints", c.r.MovePoints, 0, DefaultMovePoints, "give 1 to 10000, or 0 for the default")
 	known := map[string]bool{}
 	for i := range c.r.Athletes {
 		known[c.r.Athletes[i].id()] = true

@@ -11,10 +11,18 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// MovePoints is what it costs to move an athlete whose own calendar did not change:
-// more than any aim, so that the fewest people are moved. How many sessions of them
-// move, and of the others, is the business of the rule change.
-const MovePoints = 10_000
+// DefaultMovePoints is what it costs to move an athlete whose own calendar did not
+// change: more than any aim, so that the fewest people are moved, and these may have
+// to move often. How many sessions of theirs move, and of the others', is the business
+// of the rule change.
+const DefaultMovePoints = 10_000
+
+func (r *Request) movePoints() int64 {
+	if r.MovePoints == 0 {
+		return DefaultMovePoints
+	}
+	return int64(r.MovePoints)
+}
 
 // RuleKeep keeps who is not moved where it was.
 const RuleKeep = "squad-keep"
@@ -23,6 +31,7 @@ const RuleKeep = "squad-keep"
 type issuedPlan struct {
 	column   *columns.Column // the plan issued last, as it would be now; nil if it cannot stand
 	sessions []season.Session
+	move     int64 // what another plan costs more
 }
 
 // affected reports whether an athlete's own calendar changed since the plan was
@@ -60,7 +69,7 @@ func (m *member) hold(ctx context.Context, r *Request, set layered.Settings) err
 	if last == nil || r.affected(m.athlete, last, m.ready.Model) {
 		return nil
 	}
-	m.issued = &issuedPlan{}
+	m.issued = &issuedPlan{move: r.movePoints() * starts.Point}
 	model := m.ready.Model
 	for i := range last.Sessions {
 		if s := model.SlotOf(&last.Sessions[i]); s.From >= model.Now && model.Period.Contains(last.Sessions[i].Date) {
@@ -126,12 +135,12 @@ func (m *member) stands(l, o int) bool {
 }
 
 // weigh adds to an answer what moving costs: every plan but the issued one is
-// dearer by MovePoints, and the issued one is among the answers.
+// dearer by so much, and the issued one is among the answers.
 func (m *member) weigh(a columns.Answer, prices []int64, fixed []columns.Fix) columns.Answer {
 	if m.issued == nil {
 		return a
 	}
-	const move = MovePoints * starts.Point
+	move := m.issued.move
 	out := columns.Answer{None: a.None, Bound: a.Bound + move}
 	stay := m.issued.column
 	for _, c := range a.Columns {

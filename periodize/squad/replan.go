@@ -10,7 +10,7 @@ import (
 // closes, a game of some of them that moves. Against the plan issued last, what is
 // past stays, the next 24 hours stay unless they have become unsafe, and the fewest
 // people are moved of those whose own calendar did not change; each of those costs
-// MovePoints. Those whose calendar changed, and who are named in Affected, are planned
+// Request.MovePoints. Those whose calendar changed, and who are named in Affected, are planned
 // as periodize.Planner.Replan does, with as few changes as keep their aims.
 //
 // Plan.Moved has a slip for each athlete that something changes for. Without a last

@@ -197,3 +197,17 @@ func TestPinsAboveCapacity(t *testing.T) {
 		t.Errorf("%+v, said %v", slots, said)
 	}
 }
+
+// TestMovePoints: where moving people costs little, more of them are moved and the
+// squad misses less.
+func TestMovePoints(t *testing.T) {
+	r := club(12, 14, 4)
+	first := plan(t, r)
+	r.Halls[0].Capacity = 2
+	few := replan(t, r, first)
+	r.MovePoints = 1
+	many := replan(t, r, first)
+	if len(many.Moved) <= len(few.Moved) || many.Points >= few.Points {
+		t.Errorf("%d moved for %d points, with little to pay %d for %d", len(few.Moved), few.Points, len(many.Moved), many.Points)
+	}
+}

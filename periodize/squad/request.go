@@ -24,6 +24,10 @@ type Request struct {
 	// HomePoints is what a lift at a place of the athlete's own costs more than one
 	// in a hall, 1 to 1000; 0 is DefaultHomePoints.
 	HomePoints int
+	// MovePoints is what it costs to move an athlete whose own calendar did not change,
+	// 1 to 10000; 0 is DefaultMovePoints, with which the fewest people are moved. With
+	// less, more people are moved where each then misses less.
+	MovePoints int
 	// Issued is the plan of the squad issued last, nil if there is none.
 	Issued *Plan
 	// Affected are the athletes whose own calendar changed since Issued was made:

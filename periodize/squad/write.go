@@ -38,7 +38,7 @@ func (w *work) write(ctx context.Context) (*Plan, error) {
 		m := w.members[i]
 		alone := w.alone[i].Cost / starts.Point
 		if m.issued != nil && !m.stays(w.alone[i].Plan) {
-			alone -= MovePoints
+			alone -= w.req.movePoints()
 		}
 		if m.issued != nil && !m.stays(w.result.Chosen[i].Plan) {
 			moved++
@@ -48,8 +48,8 @@ func (w *work) write(ctx context.Context) (*Plan, error) {
 		over += p.Cost.Broken - m.broken
 		out.Athletes = append(out.Athletes, AthletePlan{Athlete: m.athlete.id(), Line: m.line + 1, Alone: alone, Plan: p})
 	}
-	all := out.Points + moved*MovePoints
-	out.Bound = min(boundPoints(w.result.Bound), all) - moved*MovePoints
+	all := out.Points + moved*w.req.movePoints()
+	out.Bound = min(boundPoints(w.result.Bound), all) - moved*w.req.movePoints()
 	out.Gap = out.Points - out.Bound
 	if out.Gap == 0 && over == 0 {
 		out.Proof = season.Proved
