@@ -1,21 +1,25 @@
 package handout
 
-import "strings"
+import (
+	"strings"
+
+	"example.org/weft/internal/say"
+)
 
 // paragraph is a block of running text.
 type paragraph string
 
-func (p paragraph) html(m *markup) { m.el("p", string(p)) }
-func (p paragraph) text(l *lines)  { l.hang("", string(p)) }
+func (p paragraph) html(m *markup)   { m.el("p", string(p)) }
+func (p paragraph) text(l *say.Page) { l.Hang("", string(p)) }
 
 // heading begins a part of a page.
 type heading string
 
 func (h heading) html(m *markup) { m.el("h2", string(h)) }
 
-func (h heading) text(l *lines) {
-	l.line("")
-	l.line(strings.ToUpper(string(h)))
+func (h heading) text(l *say.Page) {
+	l.Line("")
+	l.Line(strings.ToUpper(string(h)))
 }
 
 // list is short points.
@@ -32,9 +36,9 @@ func (x list) html(m *markup) {
 	m.close("ul")
 }
 
-func (x list) text(l *lines) {
+func (x list) text(l *say.Page) {
 	for _, s := range x {
-		l.hang("- ", s)
+		l.Hang("- ", s)
 	}
 }
 
@@ -50,9 +54,9 @@ func (x facts) html(m *markup) {
 	m.close("dl")
 }
 
-func (x facts) text(l *lines) {
+func (x facts) text(l *say.Page) {
 	for _, f := range x {
-		l.hang(pad(f[0], 14), f[1])
+		l.Hang(say.Pad(f[0], 14), f[1])
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
@@ -154,17 +155,11 @@ func (b *Book) fill() {
 			}
 		}
 	}
-	n := map[string]int{}
 	for i := range b.plan.Sessions {
 		s := &b.plan.Sessions[i]
 		b.on(s.Date).sessions = append(b.on(s.Date).sessions, s)
-		n[s.Place]++
 	}
-	for p, k := range n {
-		if k > n[b.usual] || k == n[b.usual] && p < b.usual {
-			b.usual = p
-		}
-	}
+	b.usual = say.UsualPlace(b.plan.Sessions)
 }
 
 func (b *Book) on(d calendar.Date) *day {
@@ -192,36 +187,18 @@ func (b *Book) dates(e calendar.Placed) (first, last calendar.Date) {
 // who is the athlete as the sheets call him or her.
 func (b *Book) who() string {
 	if b.opt.Name != "" {
-		return clip(b.opt.Name, 40)
+		return say.Clip(b.opt.Name, 40)
 	}
-	return clip(b.req.Athlete.ID, 40)
+	return say.Clip(b.req.Athlete.ID, 40)
 }
 
 // name is what people call an event.
 func (b *Book) name(e calendar.Placed) string {
-	n := e.Opponent
-	if n == "" {
-		n = e.Title
-	}
-	if n == "" {
-		n = e.ID
-	}
-	if n == "" || n == e.ContentID() {
-		n = "the " + eventWord(e.Event)
-	}
-	return clip(n, 28)
+	return say.Name(e.Event, eventWord(e.Event), 28)
 }
 
 // where is a game with its place: "at Brakhavn", "Tornby, home".
-func (b *Book) where(e calendar.Placed) string {
-	switch e.Home {
-	case calendar.AtAway:
-		return "at " + b.name(e)
-	case calendar.AtHome, calendar.AtNeutral:
-		return b.name(e) + ", " + e.Home
-	}
-	return b.name(e)
-}
+func (b *Book) where(e calendar.Placed) string { return say.Where(b.name(e), e.Home) }
 
 // marks of a game that is not simply to be played, "" if there are none.
 func gameMarks(e calendar.Placed) string {
@@ -246,13 +223,13 @@ func gameMarks(e calendar.Placed) string {
 }
 
 // clock is an instant as a time of day in the plan's zone.
-func (b *Book) clock(t time.Time) string { return hhmm(b.zone.Local(t).Clock) }
+func (b *Book) clock(t time.Time) string { return say.Clock(b.zone.Local(t).Clock) }
 
 func (b *Book) clocks(from, to time.Time) string { return b.clock(from) + "-" + b.clock(to) }
 
 // moment is an instant as date and time in the plan's zone.
 func (b *Book) moment(t time.Time) string {
-	return dayYear(b.zone.Local(t).Date) + " " + b.clock(t)
+	return say.DayYear(b.zone.Local(t).Date) + " " + b.clock(t)
 }
 
 // next is the first game after an instant.

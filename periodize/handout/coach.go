@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -28,7 +29,7 @@ func (b *Book) Coach(in calendar.Date) (Sheet, error) {
 	}
 	from, _ := b.weekOf(in)
 	to := earlier(calendar.WeekStart(from, b.first).AddDays(coachDates-1), b.plan.Period.To)
-	title := "For the head coach, " + betweenYear(from, to)
+	title := "For the head coach, " + say.BetweenYear(from, to)
 	if p, ok := b.refused(); ok {
 		return b.sheet("half", title, p), nil
 	}
@@ -38,7 +39,7 @@ func (b *Book) Coach(in calendar.Date) (Sheet, error) {
 	}
 	var asked []string
 	for _, n := range b.plan.Questions {
-		asked = append(asked, clip(n.Text, coachClipped))
+		asked = append(asked, say.Clip(n.Text, coachClipped))
 	}
 	if len(asked) > 0 {
 		p = append(p, heading("To decide"), more(asked, coachAsked))
@@ -59,9 +60,9 @@ func (b *Book) around(from, to calendar.Date) block {
 			continue
 		}
 		heavy, primer := b.before(g)
-		when := dayText(g.Date) + " " + hhmm(b.gameThere(g).start.Clock)
+		when := say.Day(g.Date) + " " + say.Clock(b.gameThere(g).start.Clock)
 		if g.DateOnly {
-			when = dayText(g.Date)
+			when = say.Day(g.Date)
 		}
 		name := when + " " + b.where(g)
 		if marks := gameMarks(g); marks != "" {
@@ -89,10 +90,10 @@ func (b *Book) before(g calendar.Placed) (heavy, primer string) {
 		}
 		switch {
 		case s.HeavyLowerBody:
-			heavy = fmt.Sprintf("%d h before, %s %s", int(g.Span.Start.Sub(s.End)/time.Hour), weekday(s.Date), hhmm(b.sessionThere(s).end.Clock))
+			heavy = fmt.Sprintf("%d h before, %s %s", int(g.Span.Start.Sub(s.End)/time.Hour), say.Weekday(s.Date), say.Clock(b.sessionThere(s).end.Clock))
 		case s.Kind == season.Primer:
 			if next, ok := b.next(s.Start); ok && next.ID == g.ID {
-				primer = weekday(s.Date) + " " + b.sessionThere(s).clocks()
+				primer = say.Weekday(s.Date) + " " + b.sessionThere(s).clocks()
 			}
 		}
 	}
@@ -109,7 +110,7 @@ func (b *Book) gym(from, to calendar.Date) facts {
 			if s.Date.Before(first) || s.Date.After(last) {
 				continue
 			}
-			x := weekday(s.Date) + " " + hhmm(b.sessionThere(&s).start.Clock) + " " + kindWord(s.Kind)
+			x := say.Weekday(s.Date) + " " + say.Clock(b.sessionThere(&s).start.Clock) + " " + say.Kind(s.Kind)
 			if w := stateWord(s.State); w != "" {
 				x += " (" + w + ")"
 			}
@@ -118,7 +119,7 @@ func (b *Book) gym(from, to calendar.Date) facts {
 		if len(parts) == 0 {
 			parts = []string{"no sessions"}
 		}
-		out = append(out, [2]string{between(first, last), strings.Join(parts, "; ")})
+		out = append(out, [2]string{say.Between(first, last), strings.Join(parts, "; ")})
 		d = last.AddDays(1)
 	}
 	return out

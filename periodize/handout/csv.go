@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 )
 
 // csvHead are the columns of the table.
@@ -24,7 +25,7 @@ func (b *Book) CSV() string {
 				s := x.session
 				t := b.sessionThere(s)
 				csvRow(&out, []string{
-					d.String(), weekday(d), hhmm(t.start.Clock), hhmm(t.end.Clock), t.zone, "session", kindWord(s.Kind), itoa(s.Minutes), s.Place, stateWord(s.State), "", s.ID,
+					d.String(), say.Weekday(d), say.Clock(t.start.Clock), say.Clock(t.end.Clock), t.zone, "session", say.Kind(s.Kind), itoa(s.Minutes), s.Place, stateWord(s.State), "", s.ID,
 				})
 			case x.game != nil:
 				csvRow(&out, b.csvGame(d, x.game))
@@ -36,7 +37,7 @@ func (b *Book) CSV() string {
 
 func (b *Book) csvGame(d calendar.Date, g *calendar.Placed) []string {
 	t := b.gameThere(*g)
-	start, end := hhmm(t.start.Clock), hhmm(t.end.Clock)
+	start, end := say.Clock(t.start.Clock), say.Clock(t.end.Clock)
 	switch {
 	case g.DateOnly:
 		start, end = "", ""
@@ -44,7 +45,7 @@ func (b *Book) csvGame(d calendar.Date, g *calendar.Placed) []string {
 		end = ""
 	}
 	return []string{
-		d.String(), weekday(d), start, end, t.zone, "game", b.where(*g), "", "", string(g.Status.Settled()), string(g.Importance.Settled()), g.ID,
+		d.String(), say.Weekday(d), start, end, t.zone, "game", b.where(*g), "", "", string(g.Status.Settled()), string(g.Importance.Settled()), g.ID,
 	}
 }
 

@@ -5,19 +5,20 @@ import (
 	"unicode/utf8"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 )
 
 // block is a part of a page that can be written both ways.
 type block interface {
 	html(m *markup)
-	text(l *lines)
+	text(l *say.Page)
 }
 
 // Figure is a picture with its key and, behind it, a table that says the same.
 type Figure struct {
 	title string
-	draw  func(m *markup) // one or more svg elements
-	plain func(l *lines)  // nil: the table
+	draw  func(m *markup)   // one or more svg elements
+	plain func(l *say.Page) // nil: the table
 	key   []keyEntry
 	table table
 }
@@ -44,9 +45,9 @@ func (f Figure) HTML() string {
 
 // Text is the picture in characters.
 func (f Figure) Text() string {
-	var l lines
+	l := newLines()
 	f.text(&l)
-	return l.b.String()
+	return l.String()
 }
 
 func (f Figure) html(m *markup) {
@@ -65,10 +66,10 @@ func (f Figure) html(m *markup) {
 	m.line()
 }
 
-func (f Figure) text(l *lines) {
+func (f Figure) text(l *say.Page) {
 	if f.title != "" {
-		l.line(strings.ToUpper(f.title))
-		l.line("")
+		l.Line(strings.ToUpper(f.title))
+		l.Line("")
 	}
 	if f.plain == nil {
 		f.table.text(l)
@@ -87,8 +88,8 @@ func (f Figure) text(l *lines) {
 		}
 	}
 	if len(parts) > 0 {
-		l.line("")
-		l.hang("Key  ", strings.Join(parts, "; "))
+		l.Line("")
+		l.Hang("Key  ", strings.Join(parts, "; "))
 	}
 }
 
@@ -159,12 +160,12 @@ func (t table) widths() []int {
 	return wide
 }
 
-func (t table) text(l *lines) {
+func (t table) text(l *say.Page) {
 	wide := t.widths()
 	for _, r := range append([][]string{t.head}, t.rows...) {
 		cells, most := make([][]string, len(r)), 0
 		for i, c := range r {
-			cells[i] = wrap(c, wide[i])
+			cells[i] = say.Wrap(c, wide[i])
 			most = max(most, len(cells[i]))
 		}
 		for k := range most {
@@ -174,9 +175,9 @@ func (t table) text(l *lines) {
 				if k < len(cells[i]) {
 					part = cells[i][k]
 				}
-				line += pad(part, wide[i]+columnGap)
+				line += say.Pad(part, wide[i]+columnGap)
 			}
-			l.line(line)
+			l.Line(line)
 		}
 	}
 }

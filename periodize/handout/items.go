@@ -2,12 +2,12 @@ package handout
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -88,13 +88,13 @@ func (b *Book) eventItem(e calendar.Placed, d calendar.Date) item {
 
 func (b *Book) sessionItem(s *season.Session) item {
 	t := b.sessionThere(s)
-	x := item{at: s.Start, rank: 2, what: kindWord(s.Kind), when: t.clocks(), session: s}
+	x := item{at: s.Start, rank: 2, what: say.Kind(s.Kind), when: t.clocks(), session: s}
 	var notes []string
 	if t.other {
 		notes = append(notes, t.note())
 	}
 	if s.Place != "" && s.Place != b.usual {
-		notes = append(notes, clip(s.Place, 24))
+		notes = append(notes, say.Clip(s.Place, 24))
 	}
 	if w := stateWord(s.State); w != "" {
 		notes = append(notes, w)
@@ -103,16 +103,11 @@ func (b *Book) sessionItem(s *season.Session) item {
 	return x
 }
 
-// toGame counts from the end of a session to the next game, rounded down so that
-// "48 h" is never less.
+// toGame counts from the end of a session to the next game.
 func (b *Book) toGame(s *season.Session) string {
 	g, ok := b.next(s.Start)
 	if !ok {
 		return ""
 	}
-	h := int(g.Span.Start.Sub(s.End) / time.Hour)
-	if h >= 24*7 {
-		return fmt.Sprintf("%d days to %s", h/24, b.name(g))
-	}
-	return fmt.Sprintf("%d h to %s", h, b.name(g))
+	return say.ToGame(g.Span.Start.Sub(s.End), b.name(g))
 }

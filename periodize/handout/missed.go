@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
@@ -71,9 +72,9 @@ func (b *Book) missedIn(from, to calendar.Date) (out []string) {
 
 func (b *Book) missText(out string, m season.Missed) string {
 	if e, ok := b.byID[m.Event]; ok {
-		out += " (" + b.name(e) + ", " + dayText(e.Date) + ")"
+		out += " (" + b.name(e) + ", " + say.Day(e.Date) + ")"
 	} else if m.From == m.To {
-		out += " (" + dayText(m.From) + ")"
+		out += " (" + say.Day(m.From) + ")"
 	}
 	var ways []string
 	for _, w := range m.InTheWay {

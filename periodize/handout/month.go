@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -16,7 +17,7 @@ func (b *Book) Month(in calendar.Date) (Sheet, error) {
 	if !b.plan.Period.Contains(in) {
 		return Sheet{}, b.outside(in)
 	}
-	title := fmt.Sprintf("%s %d", monthName(in), year(in))
+	title := fmt.Sprintf("%s %d", say.Month(in), year(in))
 	if p, ok := b.refused(); ok {
 		return b.sheet("month", title, p), nil
 	}
@@ -58,10 +59,10 @@ func (b *Book) sums(from, to calendar.Date) string {
 	var kinds []string
 	for _, k := range season.Kinds() {
 		if n[k] > 0 {
-			kinds = append(kinds, fmt.Sprintf("%d %s", n[k], kindWord(k)))
+			kinds = append(kinds, fmt.Sprintf("%d %s", n[k], say.Kind(k)))
 		}
 	}
-	out := fmt.Sprintf("%s, %s", count(games, "game"), count(sessions, "session"))
+	out := fmt.Sprintf("%s, %s", say.Count(games, "game"), say.Count(sessions, "session"))
 	if len(kinds) > 0 {
 		out += ": " + strings.Join(kinds, ", ")
 	}
@@ -113,7 +114,7 @@ func (g monthGrid) cell(m *markup, d calendar.Date) {
 	}
 	m.open("td", "class", class, "data-date", d.String())
 	m.open("p", "class", "num")
-	m.el("span", weekday(d)+" ", "class", "wd")
+	m.el("span", say.Weekday(d)+" ", "class", "wd")
 	m.text(itoa(dayOf(d)))
 	if d == g.b.today {
 		m.el("span", " now", "class", "nowword")
@@ -162,23 +163,23 @@ func (m *markup) markOf(k season.Kind) {
 	m.close("svg")
 }
 
-func (g monthGrid) text(l *lines) {
+func (g monthGrid) text(l *say.Page) {
 	start := calendar.WeekStart(g.first, g.b.first)
 	for d := later(g.first, g.b.plan.Period.From); !d.After(earlier(g.last, g.b.plan.Period.To)); d = d.AddDays(1) {
 		if d.DaysSince(start)%7 == 0 || d == g.b.plan.Period.From || d == g.first {
-			l.line("")
+			l.Line("")
 		}
-		label := pad("  "+weekday(d)+" "+itoa(dayOf(d)), 10)
+		label := say.Pad("  "+say.Weekday(d)+" "+itoa(dayOf(d)), 10)
 		if d == g.b.today {
-			label = pad("> "+weekday(d)+" "+itoa(dayOf(d)), 10)
+			label = say.Pad("> "+say.Weekday(d)+" "+itoa(dayOf(d)), 10)
 		}
 		rows := g.b.dateRows(d)
 		if len(rows) == 0 {
 			rows = []string{"-"}
 		}
 		for _, r := range rows {
-			l.hang(label, r)
-			label = pad("", 10)
+			l.Hang(label, r)
+			label = say.Pad("", 10)
 		}
 	}
 	nowLine(l, g.b.today, g.first, g.last)
@@ -202,7 +203,7 @@ func (b *Book) kindKey(from, to calendar.Date) keyBlock {
 func keyOf(kinds []season.Kind) (out keyBlock) {
 	for _, k := range season.Kinds() {
 		if slices.Contains(kinds, k) {
-			out = append(out, keyEntry{func(m *markup) { m.sessionMark(k, box{4, 1, 8, 14}) }, kindLetter(k), kindWord(k), kindMeaning(k)})
+			out = append(out, keyEntry{func(m *markup) { m.sessionMark(k, box{4, 1, 8, 14}) }, kindLetter(k), say.Kind(k), kindMeaning(k)})
 		}
 	}
 	return out
@@ -235,13 +236,13 @@ func (k keyEntry) html(m *markup) {
 	m.close("li")
 }
 
-func (x keyBlock) text(l *lines) {
+func (x keyBlock) text(l *say.Page) {
 	var parts []string
 	for _, k := range x {
 		parts = append(parts, k.word+": "+k.meaning)
 	}
 	if len(parts) > 0 {
-		l.line("")
-		l.hang("Key  ", strings.Join(parts, "; "))
+		l.Line("")
+		l.Hang("Key  ", strings.Join(parts, "; "))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 )
 
 // parentWords is the most words of a parent's note, head, cautions and foot
@@ -21,7 +22,7 @@ func (b *Book) Parent(in calendar.Date) (Sheet, error) {
 	}
 	from, to := b.weekOf(in)
 	sheet := func(p ...block) Sheet {
-		s := b.sheet("note", "For parents, "+betweenYear(from, to), p)
+		s := b.sheet("note", "For parents, "+say.BetweenYear(from, to), p)
 		s.who = firstWords(b.who(), 3)
 		return s
 	}
@@ -51,22 +52,22 @@ func (b *Book) parentFacts(from, to calendar.Date) facts {
 	for d := from; !d.After(to); d = d.AddDays(1) {
 		t := b.at(d)
 		for _, s := range t.sessions {
-			sessions = append(sessions, weekday(d)+" "+b.sessionThere(s).clocks())
+			sessions = append(sessions, say.Weekday(d)+" "+b.sessionThere(s).clocks())
 		}
 		for _, g := range t.games {
 			switch {
 			case !g.Active():
 			case g.DateOnly:
-				games = append(games, weekday(d)+" (time open)")
+				games = append(games, say.Weekday(d)+" (time open)")
 			default:
-				games = append(games, weekday(d)+" "+hhmm(b.gameThere(g).start.Clock))
+				games = append(games, say.Weekday(d)+" "+say.Clock(b.gameThere(g).start.Clock))
 			}
 		}
 		for _, e := range t.events {
 			exams = exams || e.Kind == calendar.Exam
 		}
 		if len(t.sessions)+len(t.events) == 0 && !slices.ContainsFunc(t.games, func(g calendar.Placed) bool { return g.Active() }) {
-			free = append(free, weekday(d))
+			free = append(free, say.Weekday(d))
 		}
 	}
 	out := facts{{"Gym", "no sessions"}}

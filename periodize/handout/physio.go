@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -41,7 +42,7 @@ func Physio(on calendar.Date, cases ...PhysioCase) (Sheet, error) {
 		}}}
 	}
 	slices.SortStableFunc(rows, func(x, y []string) int { return strings.Compare(x[0], y[0]) })
-	s := books[0].sheet("physio", "For the physiotherapist, "+dayYear(on))
+	s := books[0].sheet("physio", "For the physiotherapist, "+say.DayYear(on))
 	s.id.plan, s.who = planList(books), books[0].squad()
 	const only = "For the physiotherapist only: not for walls, chats or other staff."
 	for part := range slices.Chunk(rows, physioRoom) {
@@ -76,11 +77,11 @@ func (c PhysioCase) points(on calendar.Date) (out []string) {
 		switch {
 		case h.From.After(on):
 		case h.ClearedBy != "" && !h.ClearedOn.After(on):
-			out = append(out, "Hold since "+shortDay(h.From)+" cleared on "+shortDay(h.ClearedOn)+" by "+clip(h.ClearedBy, 40))
+			out = append(out, "Hold since "+say.Short(h.From)+" cleared on "+say.Short(h.ClearedOn)+" by "+say.Clip(h.ClearedBy, 40))
 		default:
-			x := "HOLD since " + shortDay(h.From) + ", not cleared"
+			x := "HOLD since " + say.Short(h.From) + ", not cleared"
 			if !h.Until.IsZero() {
-				x += " (" + map[bool]string{true: "its date has passed", false: "until " + shortDay(h.Until)}[h.Until.Before(on)] + "; only a clinician ends it)"
+				x += " (" + map[bool]string{true: "its date has passed", false: "until " + say.Short(h.Until)}[h.Until.Before(on)] + "; only a clinician ends it)"
 			}
 			out = append(out, x)
 		}
@@ -89,17 +90,17 @@ func (c PhysioCase) points(on calendar.Date) (out []string) {
 		if !r.From.IsZero() && r.From.After(on) || !r.To.IsZero() && r.To.Before(on) {
 			continue
 		}
-		x := "Restriction: " + strings.TrimSpace(clip(r.Side, 10)+" "+clip(r.Region, 40))
+		x := "Restriction: " + strings.TrimSpace(say.Clip(r.Side, 10)+" "+say.Clip(r.Region, 40))
 		if !r.To.IsZero() {
-			x += " until " + shortDay(r.To)
+			x += " until " + say.Short(r.To)
 		}
 		if r.By != "" {
-			x += ", by " + clip(r.By, 40)
+			x += ", by " + say.Clip(r.By, 40)
 		}
 		out = append(out, x)
 	}
 	for _, n := range c.Notes {
-		out = append(out, upper(clip(n.Text, 300)))
+		out = append(out, upper(say.Clip(n.Text, 300)))
 	}
 	return out
 }
@@ -109,5 +110,5 @@ func (b *Book) squad() string {
 	if b.opt.Club == "" {
 		return "all athletes"
 	}
-	return clip(b.opt.Club, 40)
+	return say.Clip(b.opt.Club, 40)
 }

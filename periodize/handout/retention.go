@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 )
 
 // Retention is how long a quality is held after its last sufficient stimulus. A
@@ -45,10 +46,10 @@ func RetentionBands(now calendar.Date, list []Retention) Figure {
 	})
 	from, to := now, now
 	for _, r := range rows {
-		line := []string{clip(r.Quality, 24), "no date known", "-", "-", r.stands(now)}
+		line := []string{say.Clip(r.Quality, 24), "no date known", "-", "-", r.stands(now)}
 		if !r.Last.IsZero() {
 			from, to = earlier(from, r.Last), later(to, r.Late)
-			line[1], line[2], line[3] = shortDay(r.Last), shortDay(r.Early), shortDay(r.Late)
+			line[1], line[2], line[3] = say.Short(r.Last), say.Short(r.Early), say.Short(r.Late)
 		}
 		f.table.rows = append(f.table.rows, line)
 	}
@@ -70,11 +71,11 @@ func drawBands(m *markup, now, from, to calendar.Date, rows []Retention) {
 	days := max(to.DaysSince(from)+1, 1)
 	at := func(d calendar.Date) int { return bandName + d.DaysSince(from)*(bandWide-bandName-4)/days }
 	high := bandTop + len(rows)*bandHigh + 4
-	m.open("svg", "viewBox", "0 0 "+itoa(bandWide)+" "+itoa(high), "role", "img", "aria-label", "Retention bands from "+between(from, to)+". A table below says the same.")
+	m.open("svg", "viewBox", "0 0 "+itoa(bandWide)+" "+itoa(high), "role", "img", "aria-label", "Retention bands from "+say.Between(from, to)+". A table below says the same.")
 	for i, r := range rows {
 		y := bandTop + i*bandHigh
 		m.path("week", "M0 "+itoa(y+bandHigh)+"H"+itoa(bandWide))
-		m.el("text", clip(r.Quality, 22), "x", "0", "y", itoa(y+14))
+		m.el("text", say.Clip(r.Quality, 22), "x", "0", "y", itoa(y+14))
 		if r.Last.IsZero() {
 			m.el("text", "not known", "x", itoa(bandName+4), "y", itoa(y+14))
 			continue
@@ -85,7 +86,7 @@ func drawBands(m *markup, now, from, to calendar.Date, rows []Retention) {
 	}
 	x := at(now)
 	m.path("now", "M"+itoa(x)+" "+itoa(bandTop-2)+"V"+itoa(high-4)+"M"+itoa(x-4)+" "+itoa(bandTop-2)+"h8")
-	m.el("text", "now, "+shortDay(now), "x", itoa(min(x, bandWide-56)), "y", "9", "class", "strong")
+	m.el("text", "now, "+say.Short(now), "x", itoa(min(x, bandWide-56)), "y", "9", "class", "strong")
 	m.close("svg")
 	m.line()
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/load"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
@@ -30,8 +31,8 @@ func (b *Book) Session(c exercise.Card) (Sheet, error) {
 	s := &b.plan.Sessions[i]
 	lead := facts{
 		{"What", kindMeaning(c.Kind)},
-		{"When", strings.TrimSpace(fmt.Sprintf("%s, %s, %d min", dayYear(s.Date), b.sessionThere(s).clocks(), c.Minutes) + " " + b.sessionThere(s).note())},
-		{"Where", clip(s.Place, 60)},
+		{"When", strings.TrimSpace(fmt.Sprintf("%s, %s, %d min", say.DayYear(s.Date), b.sessionThere(s).clocks(), c.Minutes) + " " + b.sessionThere(s).note())},
+		{"Where", say.Clip(s.Place, 60)},
 		{"Before", b.toGame(s)},
 		{"Today", b.became(c)},
 	}
@@ -52,7 +53,7 @@ func (b *Book) Session(c exercise.Card) (Sheet, error) {
 		add(11+6*len(notes), heading("To know"), notes)
 	}
 	add(20, afterwards{})
-	return b.sheet("session", upper(kindWord(c.Kind)), append(pages, p)...), nil
+	return b.sheet("session", upper(say.Kind(c.Kind)), append(pages, p)...), nil
 }
 
 // became says what became of the card, if it is not as written.
@@ -242,18 +243,18 @@ func setBoxes(m *markup, n int, loaded bool, what string) {
 	m.close("p")
 }
 
-func (c cardBlock) text(l *lines) {
-	l.line("")
-	l.line(c.title())
+func (c cardBlock) text(l *say.Page) {
+	l.Line("")
+	l.Line(c.title())
 	if c.running() {
-		l.hang("  ", c.inline())
+		l.Hang("  ", c.inline())
 		return
 	}
 	for _, it := range c.Items {
 		x := it.Exercise
-		l.hang("  "+pad(clip(exerciseName(x), 36), 36)+" "+pad(clip(dose(x), 12), 12)+" ", weight(x))
+		l.Hang("  "+say.Pad(say.Clip(exerciseName(x), 36), 36)+" "+say.Pad(say.Clip(dose(x), 12), 12)+" ", weight(x))
 		if e := c.evidence(it); e != "" {
-			l.hang("      ", e)
+			l.Hang("      ", e)
 		}
 		var boxes []string
 		for i := range c.boxes(it) {
@@ -264,7 +265,7 @@ func (c cardBlock) text(l *lines) {
 			}
 		}
 		if len(boxes) > 0 {
-			l.hang("      ", strings.Join(boxes, "  "))
+			l.Hang("      ", strings.Join(boxes, "  "))
 		}
 	}
 }
@@ -289,8 +290,8 @@ func (afterwards) html(m *markup) {
 	m.close("section")
 }
 
-func (afterwards) text(l *lines) {
-	l.line("")
-	l.line("Afterwards: minutes done [____]  how hard, 0-10 [___]")
-	l.line(askedAfter[2] + ".")
+func (afterwards) text(l *say.Page) {
+	l.Line("")
+	l.Line("Afterwards: minutes done [____]  how hard, 0-10 [___]")
+	l.Line(askedAfter[2] + ".")
 }

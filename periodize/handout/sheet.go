@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -32,7 +33,7 @@ type identity struct {
 func (b *Book) identity() identity {
 	p := b.plan
 	return identity{
-		period:  between(p.Period.From, p.Period.From) + " " + itoa(year(p.Period.From)) + " - " + betweenYear(p.Period.To, p.Period.To),
+		period:  say.Between(p.Period.From, p.Period.From) + " " + itoa(year(p.Period.From)) + " - " + say.BetweenYear(p.Period.To, p.Period.To),
 		zone:    p.Zone,
 		plan:    fmt.Sprintf("%s, revision %d", p.ID, p.Revision),
 		rules:   fmt.Sprintf("%s, engine %d", p.RulesVersion, p.Engine),
@@ -49,7 +50,7 @@ func year(d calendar.Date) int {
 func (b *Book) sheet(class, title string, pages ...page) Sheet {
 	who := b.who()
 	if b.opt.Club != "" {
-		who += ", " + clip(b.opt.Club, 40)
+		who += ", " + say.Clip(b.opt.Club, 40)
 	}
 	return Sheet{paper: b.opt.Paper, class: class, id: b.identity(), title: title, who: who, pages: pages, fine: true}
 }
@@ -160,30 +161,30 @@ func (s Sheet) plate() []string {
 
 // Text is the sheet in characters, at most 80 a line.
 func (s Sheet) Text() string {
-	var l lines
+	l := newLines()
 	for i, p := range s.pages {
 		if i > 0 {
-			l.line("")
+			l.Line("")
 		}
-		l.line(strings.ToUpper(s.title))
+		l.Line(strings.ToUpper(s.title))
 		who := s.who
 		if s.id.example {
 			who += "  (invented example)"
 		}
-		l.line(who)
-		l.line(strings.Repeat("=", textWidth))
+		l.Line(who)
+		l.Line(strings.Repeat("=", textWidth))
 		for _, b := range p {
 			b.text(&l)
 		}
-		l.line("")
+		l.Line("")
 		if s.fine {
 			for _, c := range cautions() {
-				l.hang("- ", c)
+				l.Hang("- ", c)
 			}
 		}
-		l.hang("", strings.Join(append(s.plate(), fmt.Sprintf("page %d of %d", i+1, len(s.pages))), "; "))
+		l.Hang("", strings.Join(append(s.plate(), fmt.Sprintf("page %d of %d", i+1, len(s.pages))), "; "))
 	}
-	return l.b.String()
+	return l.String()
 }
 
 // refused stands in place of a plan that was not made: never why, which may be

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -48,18 +49,18 @@ func Slots(slots []Slot) Figure {
 }
 
 func (s Slot) when() string {
-	out := hhmm(s.From) + "-" + hhmm(s.To)
+	out := say.Clock(s.From) + "-" + say.Clock(s.To)
 	if s.Date.IsZero() {
 		return out
 	}
-	return dayText(s.Date) + " " + out
+	return say.Day(s.Date) + " " + out
 }
 
 func (s Slot) what() string {
 	if s.Kind == "" {
 		return "mixed"
 	}
-	return kindWord(s.Kind)
+	return say.Kind(s.Kind)
 }
 
 func (s Slot) taken() string {
@@ -73,7 +74,7 @@ func (s Slot) taken() string {
 func (s Slot) who() string {
 	names := make([]string, len(s.Athletes))
 	for i, a := range s.Athletes {
-		names[i] = clip(string(a), 24)
+		names[i] = say.Clip(string(a), 24)
 	}
 	return strings.Join(names, ", ")
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -146,7 +147,7 @@ func (s *strip) html(m *markup) {
 }
 
 func (s *strip) draw(m *markup, p piece) {
-	shown := betweenYear(later(p.from, s.b.plan.Period.From), earlier(p.to, s.b.plan.Period.To))
+	shown := say.BetweenYear(later(p.from, s.b.plan.Period.From), earlier(p.to, s.b.plan.Period.To))
 	m.open("div", "class", "piece")
 	m.el("p", shown)
 	m.open("svg", "viewBox", "0 0 "+itoa(stripWide)+" "+itoa(p.high()), "role", "img", "aria-label", "Season strip, "+shown+". A table below says the same.")
@@ -157,7 +158,7 @@ func (s *strip) draw(m *markup, p piece) {
 		x := stripEdge + w*7*stripDay
 		m.path("week", "M"+itoa(x)+" "+itoa(stripTop)+"V"+itoa(p.floor))
 		if w < stripWeeks {
-			m.el("text", shortDay(p.from.AddDays(7*w)), "x", itoa(x+2), "y", itoa(stripHang-4))
+			m.el("text", say.Short(p.from.AddDays(7*w)), "x", itoa(x+2), "y", itoa(stripHang-4))
 		}
 	}
 	m.path("axis", "M"+itoa(stripEdge)+" "+itoa(stripLine)+"H"+itoa(stripWide-stripEdge)+"M"+itoa(stripEdge)+" "+itoa(stripHang)+"H"+itoa(stripWide-stripEdge))
@@ -196,9 +197,9 @@ func (s *strip) date(m *markup, d calendar.Date, x, floor int) {
 	t := s.b.at(d)
 	m.open("g", "class", "date", "data-date", d.String())
 	if rows := s.b.dateRows(d); len(rows) > 0 {
-		m.el("title", dayYear(d)+": "+strings.Join(rows, "; "))
+		m.el("title", say.DayYear(d)+": "+strings.Join(rows, "; "))
 	} else {
-		m.el("title", dayYear(d)+": nothing")
+		m.el("title", say.DayYear(d)+": nothing")
 	}
 	m.rect("hit", box{x, stripTop, stripDay, floor - stripTop})
 	y := stripHead
@@ -255,20 +256,20 @@ func (s *strip) now(m *markup, p piece) {
 }
 
 // text is a line a week: letters for what each date holds.
-func (s *strip) text(l *lines) {
+func (s *strip) text(l *say.Page) {
 	const cell, left = 5, 16
-	head := pad("", left)
+	head := say.Pad("", left)
 	start := s.pieces[0].from
 	last := earlier(s.pieces[len(s.pieces)-1].to, s.b.plan.Period.To)
 	for i := range 7 {
-		head += pad(weekday(start.AddDays(i))[:2], cell)
+		head += say.Pad(say.Weekday(start.AddDays(i))[:2], cell)
 	}
-	l.line(head)
+	l.Line(head)
 	for from := start; !from.After(last); from = from.AddDays(7) {
 		to := from.AddDays(6)
-		line := pad(between(later(from, s.b.plan.Period.From), earlier(to, s.b.plan.Period.To)), left)
+		line := say.Pad(say.Between(later(from, s.b.plan.Period.From), earlier(to, s.b.plan.Period.To)), left)
 		for d := from; !d.After(to); d = d.AddDays(1) {
-			line += pad(s.letters(d), cell)
+			line += say.Pad(s.letters(d), cell)
 		}
 		var words []string
 		for _, h := range s.shades {
@@ -277,9 +278,9 @@ func (s *strip) text(l *lines) {
 			}
 		}
 		if !s.b.today.IsZero() && !s.b.today.Before(from) && !s.b.today.After(to) {
-			words = append(words, "now "+weekday(s.b.today))
+			words = append(words, "now "+say.Weekday(s.b.today))
 		}
-		l.hang(line, strings.Join(words, ", "))
+		l.Hang(line, strings.Join(words, ", "))
 	}
 }
 
@@ -308,7 +309,7 @@ func (s *strip) letters(d calendar.Date) string {
 	if out == "" {
 		return "-"
 	}
-	return clip(out, 4)
+	return say.Clip(out, 4)
 }
 
 // dateTable lists the dates of the period that hold anything.
@@ -316,7 +317,7 @@ func (b *Book) dateTable(from, to calendar.Date) table {
 	t := table{caption: "Games and sessions by date", head: []string{"Date", "What"}}
 	for d := later(from, b.plan.Period.From); !d.After(earlier(to, b.plan.Period.To)); d = d.AddDays(1) {
 		if rows := b.dateRows(d); len(rows) > 0 {
-			t.rows = append(t.rows, []string{dayYear(d), strings.Join(rows, "; ")})
+			t.rows = append(t.rows, []string{say.DayYear(d), strings.Join(rows, "; ")})
 		}
 	}
 	return t

@@ -2,6 +2,7 @@ package handout
 
 import (
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -29,7 +30,7 @@ func (b *Book) gameThere(g calendar.Placed) there {
 	return own
 }
 
-func (t there) clocks() string { return hhmm(t.start.Clock) + "-" + hhmm(t.end.Clock) }
+func (t there) clocks() string { return say.Clocks(t.start.Clock, t.end.Clock) }
 
 // note says whose clock it is, "" for the plan's.
 func (t there) note() string {

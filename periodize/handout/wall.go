@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -114,9 +115,9 @@ func (w Wall) groups() (out []wallGroup) {
 			strings.Compare(string(x.Place), string(y.Place)), strings.Compare(string(x.Athlete), string(y.Athlete)))
 	})
 	for _, e := range entries {
-		name := clip(string(e.Athlete), wallAcross/2-1)
+		name := say.Clip(string(e.Athlete), wallAcross/2-1)
 		if e.Modified {
-			name = clip(string(e.Athlete), wallAcross-10) + " modified"
+			name = say.Clip(string(e.Athlete), wallAcross-10) + " modified"
 		}
 		if n := len(out); n > 0 && out[n-1].same(e) {
 			out[n-1].names = append(out[n-1].names, name)
@@ -137,12 +138,12 @@ func (g wallGroup) same(e WallEntry) bool {
 func (w Wall) Sheet() Sheet {
 	ids := make([]string, len(w.Plans))
 	for i, p := range w.Plans {
-		ids[i] = clip(string(p), 40)
+		ids[i] = say.Clip(string(p), 40)
 	}
 	plan := listed(ids)
 	s := Sheet{
-		paper: w.Paper, wide: true, class: "wall", title: "Gym", who: clip(string(w.Team), 40), fine: true,
-		id: identity{period: betweenYear(w.From, w.To) + ", letters " + wallCapitals + " high", zone: clip(string(w.Zone), 40), plan: plan, rules: clip(string(w.Rules), 60), example: w.Example},
+		paper: w.Paper, wide: true, class: "wall", title: "Gym", who: say.Clip(string(w.Team), 40), fine: true,
+		id: identity{period: say.BetweenYear(w.From, w.To) + ", letters " + wallCapitals + " high", zone: say.Clip(string(w.Zone), 40), plan: plan, rules: say.Clip(string(w.Rules), 60), example: w.Example},
 	}
 	for _, g := range w.groups() {
 		for rest := g.lines(); ; rest = rest[wallLines:] {
@@ -153,7 +154,7 @@ func (w Wall) Sheet() Sheet {
 		}
 	}
 	if len(s.pages) == 0 {
-		s.pages = []page{{paragraph("No sessions from " + dayText(w.From) + " to " + dayText(w.To) + ".")}}
+		s.pages = []page{{paragraph("No sessions from " + say.Day(w.From) + " to " + say.Day(w.To) + ".")}}
 	}
 	return s
 }
@@ -182,9 +183,9 @@ func (p wallPage) head() (when, what string) {
 	e := p.first
 	word := "session"
 	if e.Kind.Known() {
-		word = kindWord(e.Kind)
+		word = say.Kind(e.Kind)
 	}
-	return dayText(e.Date) + "  " + hhmm(e.From) + "-" + hhmm(e.To), word
+	return say.Day(e.Date) + "  " + say.Clock(e.From) + "-" + say.Clock(e.To), word
 }
 
 func (p wallPage) html(m *markup) {
@@ -194,7 +195,7 @@ func (p wallPage) html(m *markup) {
 	m.markOf(p.first.Kind)
 	m.el("b", what)
 	if p.first.Place != "" {
-		m.text(" " + clip(string(p.first.Place), wallAcross-2-len(what)))
+		m.text(" " + say.Clip(string(p.first.Place), wallAcross-2-len(what)))
 	}
 	m.close("p")
 	m.open("ul", "class", "big names")
@@ -210,12 +211,12 @@ func (p wallPage) html(m *markup) {
 	m.close("ul")
 }
 
-func (p wallPage) text(l *lines) {
+func (p wallPage) text(l *say.Page) {
 	when, what := p.head()
-	l.line(when + "  " + strings.TrimSpace(what+"  "+clip(string(p.first.Place), 24)))
+	l.Line(when + "  " + strings.TrimSpace(what+"  "+say.Clip(string(p.first.Place), 24)))
 	for _, row := range p.names {
 		for _, n := range row {
-			l.line("    " + n)
+			l.Line("    " + n)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -15,7 +16,7 @@ func (b *Book) Week(in calendar.Date) (Sheet, error) {
 		return Sheet{}, b.outside(in)
 	}
 	from, to := b.weekOf(in)
-	title := "Week " + betweenYear(from, to)
+	title := "Week " + say.BetweenYear(from, to)
 	if p, ok := b.refused(); ok {
 		return b.sheet("week", title, p), nil
 	}
@@ -121,9 +122,9 @@ func (w weekDays) html(m *markup) {
 		}
 		m.open("section", "class", class, "data-date", d.String())
 		m.open("h2")
-		m.el("span", weekday(d), "class", "wd")
+		m.el("span", say.Weekday(d), "class", "wd")
 		m.el("span", itoa(dayOf(d)), "class", "dn")
-		m.el("span", monthName(d)[:3], "class", "wd")
+		m.el("span", say.Month(d)[:3], "class", "wd")
 		if d == w.b.today {
 			m.el("span", "now", "class", "nowword")
 		}
@@ -188,15 +189,15 @@ func (b *Book) reason(x item) string {
 	return strings.Join(append([]string{lead}, parts...), ", ")
 }
 
-func (w weekDays) text(l *lines) {
+func (w weekDays) text(l *say.Page) {
 	for d := w.from; !d.After(w.to); d = d.AddDays(1) {
-		label := "  " + pad(dayText(d), 12)
+		label := "  " + say.Pad(say.Day(d), 12)
 		if d == w.b.today {
-			label = "> " + pad(dayText(d), 12)
+			label = "> " + say.Pad(say.Day(d), 12)
 		}
 		items := w.b.items(d)
 		if len(items) == 0 {
-			l.line(label + "free")
+			l.Line(label + "free")
 		}
 		for _, x := range items {
 			tick, rest := "    ", []string{}
@@ -207,17 +208,17 @@ func (w weekDays) text(l *lines) {
 				tick = "[ ] "
 				rest = append(rest, w.b.reason(x))
 			}
-			l.hang(label+tick+pad(x.when, 13)+pad(x.what, 18)+" ", strings.Join(rest, ", "))
-			label = pad("", 14)
+			l.Hang(label+tick+say.Pad(x.when, 13)+say.Pad(x.what, 18)+" ", strings.Join(rest, ", "))
+			label = say.Pad("", 14)
 		}
 	}
 	nowLine(l, w.b.today, w.from, w.to)
 }
 
 // nowLine explains the mark of the date of now, where it stands.
-func nowLine(l *lines, today, from, to calendar.Date) {
+func nowLine(l *say.Page, today, from, to calendar.Date) {
 	if !today.IsZero() && !today.Before(from) && !today.After(to) {
-		l.line("> is the date up to which the plan is fixed")
+		l.Line("> is the date up to which the plan is fixed")
 	}
 }
 

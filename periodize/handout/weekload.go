@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 )
 
 // Source is where load of a week comes from.
@@ -78,7 +79,7 @@ func WeekLoads(weeks []WeekLoad) Figure {
 	slices.SortStableFunc(list, func(x, y weekSum) int { return cmp.Or(x.from.Compare(y.from), cmp.Compare(x.total, y.total)) })
 	f := Figure{title: "Load by week", table: table{head: []string{"Week from", "Games", "Practice", "Gym", "Elsewhere", "Known", "Without a load"}}}
 	for _, s := range list {
-		row := []string{shortDay(s.from)}
+		row := []string{say.Short(s.from)}
 		for _, n := range s.by {
 			row = append(row, itoa(n))
 		}
@@ -127,10 +128,10 @@ func drawLoads(m *markup, list []weekSum) {
 		most = max(most, s.total)
 	}
 	room := loadWide - loadName - 62
-	m.open("svg", "viewBox", "0 0 "+itoa(loadWide)+" "+itoa(max(len(list)*loadRow, 4)), "role", "img", "aria-label", count(len(list), "week")+" of load by source. A table below says the same.")
+	m.open("svg", "viewBox", "0 0 "+itoa(loadWide)+" "+itoa(max(len(list)*loadRow, 4)), "role", "img", "aria-label", say.Count(len(list), "week")+" of load by source. A table below says the same.")
 	for i, s := range list {
 		y, x := i*loadRow, loadName
-		m.el("text", shortDay(s.from), "x", "0", "y", itoa(y+12))
+		m.el("text", say.Short(s.from), "x", "0", "y", itoa(y+12))
 		sum := 0
 		for k, n := range s.by {
 			sum += n

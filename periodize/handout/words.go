@@ -2,19 +2,9 @@ package handout
 
 import (
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
-
-// kindWord is what people call a kind of session.
-func kindWord(k season.Kind) string {
-	switch k {
-	case season.FullBody:
-		return "full-body"
-	case season.Trimmed:
-		return "trimmed full-body"
-	}
-	return string(k) // the others are their own words
-}
 
 // kindMeaning is the line of a key.
 func kindMeaning(k season.Kind) string {
@@ -54,23 +44,16 @@ func kindLetter(k season.Kind) string {
 	return "?"
 }
 
+// eventWord is for people who do not plan: what matters to them of a time that is
+// taken is that it is.
 func eventWord(e calendar.Event) string {
 	switch e.Kind {
-	case calendar.Practice:
-		if e.Hard {
-			return "hard practice"
-		}
-		return "practice"
-	case calendar.Skills:
-		return "skills practice"
 	case calendar.Travel:
 		return "trip"
-	case calendar.Closure:
-		return "closed"
 	case calendar.Busy:
 		return "not free"
 	}
-	return string(e.Kind)
+	return say.Event(e)
 }
 
 // stateWord says on a shared sheet what became of a session: never why.
