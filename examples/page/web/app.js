@@ -39,6 +39,7 @@ const App = {
   key(e) {
     const typing = e.target.closest && e.target.closest('input, textarea, select');
     if (e.key === 'Escape' && byId('panel').open && !byId('panel').matches(':modal')) { e.preventDefault(); Panel.close(); }
+    if (e.shiftKey && !typing && Game.wish && e.target.closest && e.target.closest('#panel')) Game.arrow(e, Game.wish.id); // on from the slip
     if (!(e.ctrlKey || e.metaKey) || typing) return;
     const k = e.key.toLowerCase();
     if (k === 'z' && !e.shiftKey) { e.preventDefault(); this.step(-1); }

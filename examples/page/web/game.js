@@ -44,6 +44,14 @@ const Game = {
     this.timer = setTimeout(() => this.move(id, this.wish.to), 350);
   },
 
+  // arrow is what an arrow key with Shift does to a game.
+  arrow(e, id) {
+    const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -15], ArrowDown: [0, 15] }[e.key];
+    if (!by) return;
+    e.preventDefault();
+    this.nudge(id, ...by);
+  },
+
   forget() { this.wish = null; clearTimeout(this.timer); },
 };
 

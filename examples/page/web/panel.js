@@ -2,7 +2,8 @@
 // takes the focus when it opens and gives it back when it closes.
 const Panel = {
   from: null,
-  key: '',
+  modal: false,
+  shown: false,
 
   show(title, ...content) {
     const p = byId('panel');
@@ -11,7 +12,9 @@ const Panel = {
     if (!p.open) {
       this.from = document.activeElement;
       if (wide() && !this.modal) p.show(); else p.showModal();
+      if (this.from && this.from.closest('#grid')) this.from.scrollIntoView({ block: 'nearest' }); // the plan makes room and moves
     }
+    this.shown = true;
     p.scrollTop = 0;
     byId('panel-title').focus({ preventScroll: true });
   },
@@ -25,13 +28,15 @@ const Panel = {
   },
 
   close() {
-    const p = byId('panel');
-    if (p.open) p.close();
+    byId('panel').close();
+    this.closed();
   },
 
+  // closed tidies up, also where the browser has closed the panel.
   closed() {
+    if (!this.shown || byId('panel').open) return; // reopened before the event came
+    this.shown = false;
     this.modal = false;
-    this.key = '';
     byId('panel').classList.remove('big');
     Game.forget();
     const back = this.from && this.from.isConnected ? this.from : byId('grid').querySelector('[data-stop][tabindex="0"]');

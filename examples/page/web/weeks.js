@@ -98,8 +98,7 @@ const Weeks = {
       return all[last ? all.length - 1 : Math.min(all.length - 1, to === at ? 0 : 1)] || all[0];
     };
     if (e.shiftKey) {
-      const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -15], ArrowDown: [0, 15] }[e.key];
-      if (by && here.dataset.open === 'game') { e.preventDefault(); Game.nudge(here.dataset.id, ...by); }
+      if (here.dataset.open === 'game') Game.arrow(e, here.dataset.id);
       return;
     }
     let to = null;
