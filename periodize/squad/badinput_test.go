@@ -25,6 +25,8 @@ func TestBadInput(t *testing.T) {
 		{"never open", func(r *Request) { r.Halls[0].Place.Hours = nil }, CodeMissing, calendar.ClassError, "/halls/0/hours"},
 		{"shorter than a slot", func(r *Request) { r.Halls[0].Place.Hours[1].To = clock(9, 50) }, CodeNoSlot, calendar.ClassWarning, "/halls/0/hours/1"},
 		{"hall twice", func(r *Request) { r.Halls = append(r.Halls, r.Halls[0]) }, CodeTwice, calendar.ClassError, "/halls/1/id"},
+		{"hall of another zone", func(r *Request) { r.Halls[0].Place.Zone = zoneOf("Asia/Tokyo") }, CodeZones, calendar.ClassError, "/halls/0/zone"},
+		{"travelling hall", func(r *Request) { r.Halls[0].Place.Away = true }, CodeAway, calendar.ClassError, "/halls/0/away"},
 		{"no hall", func(r *Request) { r.Halls = nil }, CodeMissing, calendar.ClassError, "/halls"},
 		{"nobody", func(r *Request) { r.Athletes = nil }, CodeMissing, calendar.ClassError, "/athletes"},
 		{"athlete twice", func(r *Request) { r.Athletes[3].Season.Athlete.ID = "a01" }, CodeTwice, calendar.ClassError, "/athletes/3/athlete/id"},
@@ -147,5 +149,37 @@ func TestCoachesNeeded(t *testing.T) {
 				t.Errorf("%d athletes, one coach to %d, %d coaches: %d in the hall, want %d", x.athletes, x.ratio, coaches, got, want)
 			}
 		}
+	}
+}
+
+// TestTooManySlots: six halls open day and night are refused before anything is
+// planned.
+func TestTooManySlots(t *testing.T) {
+	r := club(3, 56, 2)
+	h := r.Halls[0]
+	h.SlotMinutes, h.ChangeMinutes = 20, 0
+	h.Place.Hours = []season.Hours{{Days: allDays, From: 0, To: calendar.EndOfDay}}
+	r.Halls = nil
+	for i := range MaxHalls {
+		h.Place.ID = fmt.Sprint("hall ", i)
+		r.Halls = append(r.Halls, h)
+	}
+	_, err := (&Planner{}).Plan(context.Background(), r)
+	var bad *season.InputError
+	if !errors.As(err, &bad) || bad.Problems[0].Code != CodeLimit || bad.Problems[0].Path != "/halls" {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestNoRequest(t *testing.T) {
+	_, err := (&Planner{}).Plan(context.Background(), nil)
+	var bad *season.InputError
+	if !errors.As(err, &bad) {
+		t.Errorf("%v", err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if p, err := (&Planner{}).Plan(ctx, club(5, 14, 2)); !errors.Is(err, context.Canceled) || p != nil {
+		t.Errorf("cancelled: %v, %v", p, err)
 	}
 }

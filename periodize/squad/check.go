@@ -18,7 +18,8 @@ const (
 	CodeLimit          = season.CodeLimit
 	CodeClosing        = season.CodeClosing
 	CodeZones          = "zones-differ"
-	CodeNoSlot         = "no-slot"         // an opening shorter than a slot
+	CodeNoSlot         = "no-slot" // an opening shorter than a slot
+	CodeAway           = "hall-away"
 	CodeUnknownHall    = "hall-unknown"    // of a coach
 	CodeNoRatio        = "ratio-missing"   // question
 	CodeNoCoach        = "coach-missing"   // question
@@ -113,6 +114,9 @@ func (c *checker) halls() {
 			c.err(CodeTwice, path+"/id", h.Place.ID, fmt.Sprintf("hall %d has the same id", j), "give each hall once")
 		}
 		seen[h.Place.ID] = i
+		if h.Place.Away {
+			c.err(CodeAway, path+"/away", "true", "a hall that is shared does not travel", "give away places with the athletes")
+		}
 		c.between(path+"/capacity", h.Capacity, 1, MaxCapacity, "give how many athletes train at a time; leave out a hall that is closed")
 		c.between(path+"/slotMinutes", h.SlotMinutes, shortMinutes, MaxMinutes, "give the length of a slot, 45 to 60 minutes for a full-body session")
 		c.between(path+"/changeMinutes", h.ChangeMinutes, 0, MaxMinutes, "give the minutes between two slots, 0 if none are needed")

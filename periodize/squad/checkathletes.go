@@ -53,6 +53,11 @@ func (c *checker) athletes() {
 			minutes++
 		}
 	}
+	for i := range c.r.Halls {
+		if z := c.r.Halls[i].Place.Zone; !z.IsZero() && !zone.IsZero() && !zone.Equal(z) {
+			c.err(CodeZones, "/halls/"+strconv.Itoa(i)+"/zone", z.Name(), "the athletes are planned in "+zone.Name(), "give the athletes the zone of their hall")
+		}
+	}
 	if minutes > 0 && minutes < len(c.r.Athletes) {
 		c.add(calendar.ClassQuestion, CodeNoMinutes, "/athletes", strconv.Itoa(len(c.r.Athletes)-minutes),
 			"of so many athletes no minutes played are known: they stand behind those with as many lifts whose minutes are", "give the minutes, 0 for who did not play")
