@@ -175,6 +175,22 @@ func (d Date) Before(e Date) bool { return d.n < e.n }
 // After reports whether d is later than e.
 func (d Date) After(e Date) bool { return d.n > e.n }
 
+// Later returns the later of two dates; an unset one is earlier than any other.
+func Later(d, e Date) Date {
+	if d.n < e.n {
+		return e
+	}
+	return d
+}
+
+// Earlier returns the earlier of two dates; an unset one is earlier than any other.
+func Earlier(d, e Date) Date {
+	if e.n < d.n {
+		return e
+	}
+	return d
+}
+
 // AddDays returns the date n days later. Arithmetic may leave the years in which
 // dates can be written, so that loops over dates end; outside the years 1 to
 // 9999 the result is unset. An unset date stays unset.

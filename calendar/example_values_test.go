@@ -34,6 +34,12 @@ func ExampleDateOf() {
 	// Output: 2026-11-09
 }
 
+func ExampleLater() {
+	d := calendar.DateFromDayNumber(20_766)
+	fmt.Println(calendar.Later(d, d.AddDays(-13)), calendar.Earlier(d, d.AddDays(-13)))
+	// Output: 2026-11-09 2026-10-27
+}
+
 func ExampleDateFromDayNumber() {
 	d := calendar.DateFromDayNumber(20_766)
 	fmt.Println(d, d.DayNumber(), d.AddDays(22).DaysSince(d))

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/load"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
@@ -71,8 +72,8 @@ func (p *program) cards(ctx context.Context, in *input, plan *season.Plan, date 
 		return nil, err
 	}
 	s := newSheet(in, plan, false)
-	s.line(pad("CARD  "+dayYear(date), width-40) + clip(in.request.Athlete.ID, 40))
-	s.line(strings.Repeat("=", width))
+	s.Line(say.Pad("CARD  "+say.DayYear(date), width-40) + say.Clip(in.request.Athlete.ID, 40))
+	s.Line(strings.Repeat("=", width))
 	s.date(date, s.rows()[date])
 	shown := false
 	for _, c := range all {
@@ -93,11 +94,11 @@ func (p *program) cards(ctx context.Context, in *input, plan *season.Plan, date 
 		}
 	}
 	if !shown && !held {
-		s.line("")
-		s.line("No session to train from on this date.")
+		s.Line("")
+		s.Line("No session to train from on this date.")
 	}
 	s.cautions()
-	return []byte(s.b.String()), nil
+	return []byte(s.String()), nil
 }
 
 // plainEvidence says no more than what stands beside it.
@@ -105,13 +106,13 @@ var plainEvidence = []string{"load-none", "load-body", "load-unlisted", "load-ra
 
 // card writes one session to train from: blocks of exercises done in turn.
 func (s *sheet) card(c exercise.Card) {
-	s.title(fmt.Sprintf("%s, %d MINUTES", strings.ToUpper(kindWord(c.Kind)), c.Minutes))
+	s.title(fmt.Sprintf("%s, %d MINUTES", strings.ToUpper(say.Kind(c.Kind)), c.Minutes))
 	for _, b := range c.Blocks {
 		head := fmt.Sprintf("  %2d min  %s", b.Minutes, b.Name)
 		if b.Rounds > 1 {
 			head += fmt.Sprintf(", %d rounds", b.Rounds)
 		}
-		s.line(head)
+		s.Line(head)
 		for _, it := range b.Items {
 			x := it.Exercise
 			dose := x.Reps
@@ -132,21 +133,21 @@ func (s *sheet) card(c exercise.Card) {
 			if x.Side != "" {
 				side = " (" + x.Side + ")"
 			}
-			left := "          " + pad(clip(x.Name, 38-len(side))+side, 38) + " " + pad(clip(dose, 11), 11) + " "
+			left := "          " + say.Pad(say.Clip(x.Name, 38-len(side))+side, 38) + " " + say.Pad(say.Clip(dose, 11), 11) + " "
 			if weight == "" {
-				s.line(strings.TrimRight(left, " "))
+				s.Line(strings.TrimRight(left, " "))
 			} else {
-				s.hang(left, weight)
+				s.Hang(left, weight)
 			}
 			if x.Evidence != nil && !slices.Contains(plainEvidence, x.Evidence.Code) {
-				s.hang("              ", x.Evidence.Text)
+				s.Hang("              ", x.Evidence.Text)
 			}
 		}
 	}
 	if len(c.Notes) > 0 {
-		s.line("")
+		s.Line("")
 		for _, n := range c.Notes {
-			s.hang("  - ", n.Text)
+			s.Hang("  - ", n.Text)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
@@ -107,7 +108,7 @@ func (s *sheet) outcome(ctx context.Context, planner todayer, written exercise.C
 		return err
 	}
 	s.title("TODAY: " + strings.ToUpper(string(result.State())))
-	s.line("  For the athlete and those who look after the athlete, not for a wall.")
+	s.Line("  For the athlete and those who look after the athlete, not for a wall.")
 	switch r := result.(type) {
 	case exercise.AsWritten:
 		s.day(r.Day)
@@ -118,7 +119,7 @@ func (s *sheet) outcome(ctx context.Context, planner todayer, written exercise.C
 	case exercise.Held:
 		s.reasons(r.Why, r.Physio)
 		if r.Clearance {
-			s.line("  No session from today on until a named clinician has cleared it.")
+			s.Line("  No session from today on until a named clinician has cleared it.")
 		}
 	}
 	s.restOfWeek(week)
@@ -129,7 +130,7 @@ func (s *sheet) outcome(ctx context.Context, planner todayer, written exercise.C
 func (s *sheet) day(d exercise.Day) {
 	s.reasons(d.Why, d.Questions, d.Physio)
 	if d.Refer {
-		s.line("  - a clinician should look at it, though training goes on")
+		s.Line("  - a clinician should look at it, though training goes on")
 	}
 	s.card(d.Card)
 }
@@ -137,7 +138,7 @@ func (s *sheet) day(d exercise.Day) {
 func (s *sheet) reasons(lists ...[]season.Note) {
 	for _, list := range lists {
 		for _, n := range list {
-			s.hang("  - ", n.Text)
+			s.Hang("  - ", n.Text)
 		}
 	}
 }
@@ -151,23 +152,22 @@ func (s *sheet) restOfWeek(week *periodize.Week) {
 	next.title("IF THIS IS CONFIRMED, the rest of the plan")
 	switch {
 	case week.Plan.Outcome == season.Refused:
-		next.hang("  ", "nothing is planned until the hold is cleared: "+count(len(week.Changes), "session")+" off")
+		next.Hang("  ", "nothing is planned until the hold is cleared: "+say.Count(len(week.Changes), "session")+" off")
 	case len(week.Changes) == 0:
-		next.line("  stays as it is")
+		next.Line("  stays as it is")
 	}
-	old := next.handedOut()
 	for i, c := range week.Changes {
 		if week.Plan.Outcome == season.Refused || i == mostShown {
 			break
 		}
-		label, text := next.changeText(c, old)
+		label, text := next.changeText(c)
 		text, _, _ = strings.Cut(text, ";")
-		next.hang("  "+pad(label, 10)+" ", text)
+		next.Hang("  "+say.Pad(label, 10)+" ", text)
 	}
 	if n := len(week.Changes) - mostShown; n > 0 && week.Plan.Outcome != season.Refused {
-		next.line("  and " + count(n, "change") + " more")
+		next.Line("  and " + say.Count(n, "change") + " more")
 	}
-	s.b.WriteString(next.b.String())
+	s.Append(&next.Page)
 }
 
 // mostShown is how many changes of the weeks ahead are listed.

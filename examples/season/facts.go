@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -20,7 +21,7 @@ func (s *sheet) facts() {
 		s.fact("  Games", "none is known in the period")
 		return
 	}
-	s.fact("  Games", fmt.Sprintf("%s on %s, %s to %s", count(f.Games, "game"), count(f.Dates, "date"), dayYear(f.First), dayYear(f.Last)))
+	s.fact("  Games", fmt.Sprintf("%s on %s, %s to %s", say.Count(f.Games, "game"), say.Count(f.Dates, "date"), say.DayYear(f.First), say.DayYear(f.Last)))
 	if doubtful := s.doubtful(); doubtful != "" {
 		s.fact("", doubtful)
 	}
@@ -32,7 +33,7 @@ func (s *sheet) facts() {
 	s.spells("  5 in 10 dates", f.FiveInTen)
 	var breaks, open []string
 	for _, r := range s.runs() {
-		item := fmt.Sprintf("%s (%d)", span(r.From, r.To), r.Days)
+		item := fmt.Sprintf("%s (%d)", say.Between(r.From, r.To), r.Days)
 		switch r.Class {
 		case calendar.Break:
 			breaks = append(breaks, item)
@@ -53,15 +54,15 @@ func (s *sheet) facts() {
 	}
 	var clocks []string
 	for _, c := range f.ClockChanges {
-		t := dayText(c.Date) + " forward"
+		t := say.Day(c.Date) + " forward"
 		if c.Shift < 0 {
-			t = dayText(c.Date) + " back"
+			t = say.Day(c.Date) + " back"
 		}
 		if c.Zone != s.plan.Zone {
 			t += " in " + c.Zone
 		}
 		if n := len(c.Games); n > 0 {
-			t += fmt.Sprintf(" (%s from the day before to the day after)", count(n, "game"))
+			t += fmt.Sprintf(" (%s from the day before to the day after)", say.Count(n, "game"))
 		}
 		clocks = append(clocks, t)
 	}
@@ -71,17 +72,17 @@ func (s *sheet) facts() {
 }
 
 func days(d time.Duration) string {
-	if h := wholeHours(d); h < 96 {
+	if h := say.Hours(d); h < 96 {
 		return fmt.Sprintf("%d h", h)
 	}
-	return fmt.Sprintf("%d days", wholeHours(d)/24)
+	return fmt.Sprintf("%d days", say.Hours(d)/24)
 }
 
 func between(p calendar.Pair) string {
 	if p.Dates[0] == p.Dates[1] {
-		return dayText(p.Dates[0])
+		return say.Day(p.Dates[0])
 	}
-	return span(p.Dates[0], p.Dates[1])
+	return say.Between(p.Dates[0], p.Dates[1])
 }
 
 func (s *sheet) pairs(label string, list []calendar.Pair) {
@@ -107,7 +108,7 @@ func (s *sheet) spells(label string, list []calendar.Spell) {
 	}
 	var items []string
 	for _, x := range list {
-		items = append(items, fmt.Sprintf("%s (%d)", span(x.From, x.To), len(x.Games)))
+		items = append(items, fmt.Sprintf("%s (%d)", say.Between(x.From, x.To), len(x.Games)))
 	}
 	s.fact(label, listed(items, factItems))
 }
@@ -152,7 +153,7 @@ func (s *sheet) datesIn(text string) string {
 		if err != nil || !s.plan.Period.Contains(d) {
 			return x
 		}
-		return dayText(d)
+		return say.Day(d)
 	})
 }
 

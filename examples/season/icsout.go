@@ -9,6 +9,7 @@ import (
 
 	"example.org/weft/calendar"
 	"example.org/weft/calendar/icalendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -44,12 +45,12 @@ func writeCalendar(w io.Writer, in *input, plan *season.Plan) error {
 func (s *sheet) entry(id string, kind season.Kind, from, to time.Time) icalendar.Entry {
 	e := icalendar.Entry{
 		UID: s.uid(id), Zone: s.zone, Start: s.zone.Local(from), End: s.zone.Local(to),
-		Summary: upper(kindWord(kind)) + fmt.Sprintf(", %d min", int(to.Sub(from).Minutes())), Categories: []string{"training"},
+		Summary: upper(say.Kind(kind)) + fmt.Sprintf(", %d min", int(to.Sub(from).Minutes())), Categories: []string{"training"},
 		Sequence: s.plan.Revision, Stamp: s.plan.Now,
 	}
 	if kind == "" || !to.After(from) {
 		e.End = calendar.Wall{}
-		e.Summary = upper(kindWord(kind))
+		e.Summary = upper(say.Kind(kind))
 	}
 	// A wall time that occurs twice means the first; the second needs UTC.
 	if !s.zone.Resolve(e.Start).Instant.Equal(from) {

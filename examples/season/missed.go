@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -29,20 +30,20 @@ func (s *sheet) missed() {
 	sortAims(order)
 	s.title("MISSED AIMS, and what stood in the way")
 	if len(order) == 0 {
-		s.line("  none")
+		s.Line("  none")
 	}
 	for _, aim := range order {
 		var sum int64
 		for _, m := range groups[aim] {
 			sum += m.Points
 		}
-		s.hang("  ", fmt.Sprintf("%s: missed %s, %d points", upper(aimWord(aim)), times(len(groups[aim])), sum))
+		s.Hang("  ", fmt.Sprintf("%s: missed %s, %d points", upper(aimWord(aim)), times(len(groups[aim])), sum))
 		for _, m := range groups[aim] {
-			s.hang("    "+pad(span(m.From, m.To), 16)+" ", s.missText(m))
+			s.Hang("    "+say.Pad(say.Between(m.From, m.To), 16)+" ", s.missText(m))
 		}
 	}
 	if small > 0 {
-		s.hang("  ", fmt.Sprintf("And %s, %d points together (-v lists them)", count(small, "small convenience"), points))
+		s.Hang("  ", fmt.Sprintf("And %s, %d points together (-v lists them)", say.Count(small, "small convenience"), points))
 	}
 }
 
@@ -90,7 +91,7 @@ func (s *sheet) ways(m season.Missed) string {
 			events[w.Rule] = nil
 		}
 		if e, ok := s.byID[w.Event]; ok {
-			events[w.Rule] = append(events[w.Rule], s.name(e)+" "+span(e.Date, e.Date))
+			events[w.Rule] = append(events[w.Rule], s.name(e)+" "+say.Between(e.Date, e.Date))
 		}
 	}
 	named := func(id, word string) string {

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 )
 
 // failed reports whether one of the problems forbids planning.
@@ -33,7 +34,7 @@ func list(w io.Writer, problems []calendar.Problem) {
 		fmt.Fprintln(w, p.Error())
 	}
 	if n := len(must); n > 0 {
-		fmt.Fprintf(w, "%s: nothing was planned\n", count(n, "problem"))
+		fmt.Fprintf(w, "%s: nothing was planned\n", say.Count(n, "problem"))
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/load"
 	"example.org/weft/periodize/logbook"
 	"example.org/weft/periodize/season"
@@ -19,12 +20,12 @@ func report(in *input, plan *season.Plan) ([]byte, error) {
 	s := newSheet(in, plan, false)
 	p := in.past
 	r := &reporter{sheet: s, past: p}
-	title := "SEASON REPORT  " + clip(in.request.Athlete.ID, 40)
+	title := "SEASON REPORT  " + say.Clip(in.request.Athlete.ID, 40)
 	if in.demo {
-		title = pad(title, width-16) + "Invented example"
+		title = say.Pad(title, width-16) + "Invented example"
 	}
-	s.line(title)
-	s.line(strings.Repeat("=", width))
+	s.Line(title)
+	s.Line(strings.Repeat("=", width))
 	s.fact("As of", s.moment(plan.Now))
 	if in.demo {
 		s.fact("Demo", "club, athlete, opponents, dates and log are made up")
@@ -41,10 +42,10 @@ func report(in *input, plan *season.Plan) ([]byte, error) {
 	r.loads()
 	r.preferences()
 	s.title("HOW TO READ")
-	s.hang("  ", "\"3 to 5\": what is told, and that with all that is not told of. Body mass and wellness are the athlete's own and are not here. "+
+	s.Hang("  ", "\"3 to 5\": what is told, and that with all that is not told of. Body mass and wellness are the athlete's own and are not here. "+
 		"Nothing in this report predicts injury, diagnoses, or clears anybody to play.")
 	s.cautions()
-	return []byte(s.b.String()), nil
+	return []byte(s.String()), nil
 }
 
 type reporter struct {
@@ -60,18 +61,18 @@ func (r *reporter) findings() error {
 	}
 	r.title("WHAT NEEDS SOMEBODY")
 	if len(list) == 0 {
-		r.line("  Nothing.")
+		r.Line("  Nothing.")
 	}
 	for _, f := range list {
-		r.hang(fmt.Sprintf("  %d. ", f.Rank), sentence(r.noteText(f.Note)))
+		r.Hang(fmt.Sprintf("  %d. ", f.Rank), sentence(r.noteText(f.Note)))
 		for i, e := range f.Evidence {
 			if i == 3 {
-				r.line(fmt.Sprintf("     - and %d more", len(f.Evidence)-i))
+				r.Line(fmt.Sprintf("     - and %d more", len(f.Evidence)-i))
 				break
 			}
-			r.hang("     - ", r.noteText(e))
+			r.Hang("     - ", r.noteText(e))
 		}
-		r.hang("     > ", f.Todo.Text)
+		r.Hang("     > ", f.Todo.Text)
 	}
 	return nil
 }
@@ -102,7 +103,7 @@ func (r *reporter) done() {
 	}
 	r.title("WHAT WAS DONE")
 	if !from.Before(today) {
-		r.line("  Nothing lies behind yet.")
+		r.Line("  Nothing lies behind yet.")
 		return
 	}
 	t := r.past.view.Tally(logbook.Past{Period: season.Period{From: from, To: today.AddDays(-1)}, Planned: r.past.setting.Issued, Now: r.plan.Now, Zone: r.zone})
@@ -116,11 +117,11 @@ func (r *reporter) done() {
 			}
 		}
 	}
-	r.fact("  Dates", fmt.Sprintf("%s to %s, %s", dayText(from), dayText(today.AddDays(-1)), count(today.DaysSince(from), "date")))
+	r.fact("  Dates", fmt.Sprintf("%s to %s, %s", say.Day(from), say.Day(today.AddDays(-1)), say.Count(today.DaysSince(from), "date")))
 	r.fact("  Lifts", bounds(t.Lifts)+" done")
 	r.fact("  Sessions", fmt.Sprintf("%s done, %d missed, %d of which nothing is told", bounds(t.Sessions), t.Missed, len(t.Unlogged)))
 	r.fact("  Longest empty", bounds(t.EmptyRun)+" dates without a session")
-	text := fmt.Sprintf("%s logged, %d minutes on the field", count(games, "game"), minutes)
+	text := fmt.Sprintf("%s logged, %d minutes on the field", say.Count(games, "game"), minutes)
 	if untold > 0 {
 		text += fmt.Sprintf(", of %d not told", untold)
 	}
@@ -132,7 +133,7 @@ var stepWords = map[logbook.Step]string{logbook.Advance: "up to", logbook.Hold: 
 func (r *reporter) lifts() {
 	r.title("LIFTS")
 	if len(r.past.lifts) == 0 {
-		r.line("  No lift is logged.")
+		r.Line("  No lift is logged.")
 	}
 	for _, l := range r.past.lifts {
 		worth, step := "-", stepWords[l.Step]
@@ -147,11 +148,11 @@ func (r *reporter) lifts() {
 		if l.Next.Known {
 			step += " " + l.Next.Value.String()
 		}
-		r.line("  " + pad(clip(l.Name, 34), 35) + pad(rounded(worth), 32) + step)
-		r.hang("     - ", r.datesIn(l.Why.Text))
+		r.Line("  " + say.Pad(say.Clip(l.Name, 34), 35) + say.Pad(rounded(worth), 32) + step)
+		r.Hang("     - ", r.datesIn(l.Why.Text))
 	}
 	for _, w := range r.past.warnings {
-		r.hang("  ! ", w.Text)
+		r.Hang("  ! ", w.Text)
 	}
 }
 
@@ -174,24 +175,24 @@ func (r *reporter) kept() {
 	bare.Sessions = nil
 	without := logbook.Edges(r.past.view, r.past.setting, &bare)
 	r.title("WHAT IS KEPT, BY A BAND OF TRAINED ADULTS")
-	r.line("  " + pad("", 67) + "first date of the band, and its last")
-	r.line("  " + pad("quality", 32) + pad("last trained", 19) + pad("band", 16) + pad("this plan", 16) + "no sessions")
+	r.Line("  " + say.Pad("", 67) + "first date of the band, and its last")
+	r.Line("  " + say.Pad("quality", 32) + say.Pad("last trained", 19) + say.Pad("band", 16) + say.Pad("this plan", 16) + "no sessions")
 	for i, k := range list {
 		last, fades := "not known", "-"
 		if k.Sure.Known() {
-			last, fades = dayText(k.Sure.Date), span(k.Sure.Band.Early, k.Sure.Band.Late)
+			last, fades = say.Day(k.Sure.Date), say.Between(k.Sure.Band.Early, k.Sure.Band.Late)
 		}
 		if k.Perhaps.Known() && k.Perhaps.Date != k.Sure.Date {
-			last = strings.TrimPrefix(last+" or "+dayText(k.Perhaps.Date), "not known or ")
+			last = strings.TrimPrefix(last+" or "+say.Day(k.Perhaps.Date), "not known or ")
 		}
-		r.line("  " + pad(k.Quality.String(), 32) + pad(last, 19) + pad(fades, 16) + pad(edges(k.Ahead), 16) + edges(without[i].Ahead))
+		r.Line("  " + say.Pad(k.Quality.String(), 32) + say.Pad(last, 19) + say.Pad(fades, 16) + say.Pad(edges(k.Ahead), 16) + edges(without[i].Ahead))
 	}
 	for _, n := range list[0].Notes {
-		r.hang("  - ", n.Text)
+		r.Hang("  - ", n.Text)
 	}
 	for _, q := range []load.Quality{load.MaximalStrength, load.MaximalSpeed} {
 		words, _ := logbook.Sufficient(q)
-		r.hang("  - ", "enough for "+q.String()+": "+words)
+		r.Hang("  - ", "enough for "+q.String()+": "+words)
 	}
 }
 
@@ -202,7 +203,7 @@ func edges(a logbook.Ahead) string {
 		if d.IsZero() {
 			return "never"
 		}
-		return span(d, d)
+		return say.Between(d, d)
 	}
 	if a.Sooner.Early.IsZero() && a.Sooner.Late.IsZero() {
 		return "never"
@@ -214,13 +215,13 @@ func (r *reporter) tests() error {
 	changes, asked := r.past.view.Changes(logbook.TestOptions{})
 	r.title("TESTS")
 	if len(changes) == 0 {
-		r.line("  No test is logged twice.")
+		r.Line("  No test is logged twice.")
 	}
 	for _, c := range changes {
-		r.hang("  "+pad(string(c.Verdict), 9), r.datesIn(c.Why.Text))
+		r.Hang("  "+say.Pad(string(c.Verdict), 9), r.datesIn(c.Why.Text))
 	}
 	for _, q := range asked {
-		r.hang("  ? ", r.datesIn(q.Text))
+		r.Hang("  ? ", r.datesIn(q.Text))
 	}
 	ahead := *r.plan
 	ahead.Now = r.plan.Now
@@ -229,17 +230,17 @@ func (r *reporter) tests() error {
 		return err
 	}
 	for _, n := range refused {
-		r.hang("  ! ", n.Text)
+		r.Hang("  ! ", n.Text)
 	}
 	var next []string
 	for _, d := range dates {
-		text := dayText(d.Date)
+		text := say.Day(d.Date)
 		if d.Late {
 			text += " (late)"
 		}
 		next = append(next, text)
 	}
-	r.hang("  Next dates: ", listed(next, 6)+"; 4 to 8 weeks apart, 48 h or more before a game, not on the day after one")
+	r.Hang("  Next dates: ", listed(next, 6)+"; 4 to 8 weeks apart, 48 h or more before a game, not on the day after one")
 	return nil
 }
 
@@ -265,10 +266,10 @@ func (r *reporter) loads() {
 	pic := r.past.view.Loads(logbook.LoadOptions{Setting: r.past.setting, Period: season.Period{From: from, To: week.AddDays(-1)}, Week: &first, EmptyIsRest: true})
 	r.title("LOAD BY WEEK, SESSION RATING x MINUTES")
 	if len(pic.Weeks) == 0 {
-		r.line("  No whole week lies behind.")
+		r.Line("  No whole week lies behind.")
 		return
 	}
-	r.line("  " + pad("week from", 12) + pad("lifts", 13) + pad("practice", 13) + pad("games", 13) + pad("all", 13) + pad("not told", 10) + pad("monotony", 10) + "strain")
+	r.Line("  " + say.Pad("week from", 12) + say.Pad("lifts", 13) + say.Pad("practice", 13) + say.Pad("games", 13) + say.Pad("all", 13) + say.Pad("not told", 10) + say.Pad("monotony", 10) + "strain")
 	for _, w := range pic.Weeks {
 		monotony, strain := "-", "-"
 		if w.Monotony.Known {
@@ -279,14 +280,14 @@ func (r *reporter) loads() {
 		}
 		missing := "-"
 		if w.Missing > 0 {
-			missing = count(w.Missing, "date")
+			missing = say.Count(w.Missing, "date")
 		}
-		r.line("  " + pad(span(w.From, w.From), 12) + pad(loadText(w.Lifts), 13) + pad(loadText(w.Practices), 13) + pad(loadText(w.Games), 13) +
-			pad(loadText(w.Total), 13) + pad(missing, 10) + pad(monotony, 10) + strain)
+		r.Line("  " + say.Pad(say.Between(w.From, w.From), 12) + say.Pad(loadText(w.Lifts), 13) + say.Pad(loadText(w.Practices), 13) + say.Pad(loadText(w.Games), 13) +
+			say.Pad(loadText(w.Total), 13) + say.Pad(missing, 10) + say.Pad(monotony, 10) + strain)
 	}
-	r.hang("  - ", "a week with a date that is not told has no monotony and no strain (Foster 1998)")
+	r.Hang("  - ", "a week with a date that is not told has no monotony and no strain (Foster 1998)")
 	for _, n := range pic.Notes {
-		r.hang("  - ", n.Text)
+		r.Hang("  - ", n.Text)
 	}
 }
 
@@ -306,9 +307,9 @@ func (r *reporter) preferences() {
 	}
 	r.title("NOTES THAT CHANGE THE PLAN")
 	for _, p := range r.past.prefer {
-		r.hang("  - ", fmt.Sprintf("%s (%d points a session, entry %s)", r.datesIn(p.Rule.Says), p.Rule.Points, p.Entry))
+		r.Hang("  - ", fmt.Sprintf("%s (%d points a session, entry %s)", r.datesIn(p.Rule.Says), p.Rule.Points, p.Entry))
 	}
 	for _, n := range r.past.unplaced {
-		r.hang("  ? ", r.datesIn(n.Text))
+		r.Hang("  ? ", r.datesIn(n.Text))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -15,6 +16,7 @@ type sheet struct {
 	page
 	in      *input
 	plan    *season.Plan
+	handed  *say.Change // against the plan issued last
 	verbose bool
 	zone    calendar.Zone
 	games   []calendar.Placed          // active, in order of time
@@ -35,44 +37,30 @@ func text(in *input, plan *season.Plan, verbose bool) []byte {
 	s.notes("FINDINGS", s.findings())
 	s.notes("WARNINGS", plan.Warnings)
 	s.foot()
-	return []byte(s.b.String())
+	return []byte(s.String())
 }
 
 func newSheet(in *input, plan *season.Plan, verbose bool) *sheet {
-	s := &sheet{in: in, plan: plan, verbose: verbose, zone: in.request.Athlete.Zone, byID: map[string]calendar.Placed{}}
+	s := &sheet{page: page{say.Page{Width: width}}, handed: say.NewChange(plan, in.request.Issued), in: in, plan: plan, verbose: verbose, zone: in.request.Athlete.Zone, byID: map[string]calendar.Placed{}}
 	for _, p := range in.placed {
 		s.byID[p.ID] = p
 		if p.Kind == calendar.Game && p.Active() {
 			s.games = append(s.games, p)
 		}
 	}
-	s.usual = usualPlace(plan.Sessions)
+	s.usual = say.UsualPlace(plan.Sessions)
 	return s
-}
-
-// usualPlace is the place of most sessions, the first by name of several.
-func usualPlace(sessions []season.Session) (usual string) {
-	n := map[string]int{}
-	for _, x := range sessions {
-		n[x.Place]++
-	}
-	for p, k := range n {
-		if k > n[usual] || k == n[usual] && p < usual {
-			usual = p
-		}
-	}
-	return usual
 }
 
 func (s *sheet) head() {
 	p := s.plan
-	title := "SEASON PLAN  " + clip(s.in.request.Athlete.ID, 40)
+	title := "SEASON PLAN  " + say.Clip(s.in.request.Athlete.ID, 40)
 	if s.in.demo {
-		title = pad(title, width-16) + "Invented example"
+		title = say.Pad(title, width-16) + "Invented example"
 	}
-	s.line(title)
-	s.line(strings.Repeat("=", width))
-	period := fmt.Sprintf("%s to %s, %s", dayYear(p.Period.From), dayYear(p.Period.To), count(p.Period.Days(), "date"))
+	s.Line(title)
+	s.Line(strings.Repeat("=", width))
+	period := fmt.Sprintf("%s to %s, %s", say.DayYear(p.Period.From), say.DayYear(p.Period.To), say.Count(p.Period.Days(), "date"))
 	if s.in.period != "" {
 		period += " (" + s.in.period + ")"
 	}
@@ -94,11 +82,11 @@ func (s *sheet) head() {
 		s.fact("Outcome", fmt.Sprintf("planned: the best found (%d points); no plan has fewer than %d", p.Cost.Points, p.Cost.Bound))
 	}
 	if p.Cost.Broken > 0 {
-		s.fact("", fmt.Sprintf("%s broken by what was pinned or already done, see the findings", count(int(p.Cost.Broken), "limit")))
+		s.fact("", fmt.Sprintf("%s broken by what was pinned or already done, see the findings", say.Count(int(p.Cost.Broken), "limit")))
 	}
 	s.fact("Sessions", s.sums())
 	if len(s.in.request.Places) > 1 && s.usual != "" {
-		s.fact("Place", clip(s.usual, 40)+", where a line names no other")
+		s.fact("Place", say.Clip(s.usual, 40)+", where a line names no other")
 	}
 	if s.in.demo {
 		s.fact("Demo", "club, athlete, opponents and dates are made up")
@@ -107,8 +95,6 @@ func (s *sheet) head() {
 		s.fact("Age", "NOT KNOWN: planned as for a beginner of 13 to 15 years, with fewer and earlier sessions")
 	}
 }
-
-func hhmm(c calendar.Clock) string { return (c - c%60).String() }
 
 // sums counts the sessions by kind.
 func (s *sheet) sums() string {
@@ -119,7 +105,7 @@ func (s *sheet) sums() string {
 	var parts []string
 	for _, k := range season.Kinds() {
 		if n[k] > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n[k], kindWord(k)))
+			parts = append(parts, fmt.Sprintf("%d %s", n[k], say.Kind(k)))
 		}
 	}
 	if len(parts) == 0 {
@@ -135,7 +121,7 @@ func (s *sheet) notes(title string, notes []season.Note) {
 	}
 	s.title(title)
 	for _, n := range notes {
-		s.hang("  - ", s.noteText(n))
+		s.Hang("  - ", s.noteText(n))
 	}
 }
 
@@ -150,7 +136,7 @@ func (s *sheet) noteText(n season.Note) string {
 			continue
 		}
 		if name == "event" || name == "other" || len(v.Text) >= 8 {
-			out = replaceWord(out, v.Text, s.name(e)+" on "+dayText(e.Date))
+			out = replaceWord(out, v.Text, s.name(e)+" on "+say.Day(e.Date))
 		}
 	}
 	return s.datesIn(out)
@@ -178,19 +164,7 @@ func replaceWord(text, old, new string) string {
 }
 
 // name is what people call an event.
-func (s *sheet) name(e calendar.Placed) string {
-	n := e.Opponent
-	if n == "" {
-		n = e.Title
-	}
-	if n == "" {
-		n = e.ID
-	}
-	if n == "" || n == e.ContentID() {
-		n = "the " + eventWord(e.Event)
-	}
-	return clip(n, 24)
-}
+func (s *sheet) name(e calendar.Placed) string { return say.Name(e.Event, say.Event(e.Event), 24) }
 
 // findings leaves out what the facts of the season and the weeks show already.
 func (s *sheet) findings() []season.Note {
@@ -211,11 +185,11 @@ func (s *sheet) foot() {
 			"Primer: short and fast, fresh at the end. Recovery: easy. Post-game: 30 min straight after a game.",
 		`"49 h to X": full hours from the end of the session to the start of the next game. "21:00?": the end is assumed. "-": nothing on this date.`,
 	} {
-		s.hang("  ", l)
+		s.Hang("  ", l)
 	}
 	s.cautions()
-	s.line("")
-	s.hang("", fmt.Sprintf("rules %s   engine %d   revision %d   plan %s", s.plan.RulesVersion, s.plan.Engine, s.plan.Revision, s.plan.ID))
+	s.Line("")
+	s.Hang("", fmt.Sprintf("rules %s   engine %d   revision %d   plan %s", s.plan.RulesVersion, s.plan.Engine, s.plan.Revision, s.plan.ID))
 }
 
 // cautions are printed on every sheet to train from.
@@ -229,6 +203,6 @@ func (s *sheet) cautions() {
 		"The rules rest on averages of adults, not on measurements of you.",
 		"This plan is no medical advice and clears nobody to play.",
 	} {
-		s.hang("  - ", l)
+		s.Hang("  - ", l)
 	}
 }

@@ -188,37 +188,8 @@ func requestText(t *testing.T, r *season.Request) string {
 	return string(b)
 }
 
-func TestWrap(t *testing.T) {
-	for _, c := range []struct {
-		text string
-		n    int
-		want string
-	}{
-		{"", 10, ""}, {"one two three", 8, "one two|three"}, {"abcdefghijkl", 8, "abcdefgh|ijkl"}, {"a abcdefghijkl b", 8, "a|abcdefgh|ijkl b"}, {"x", 1, "x"},
-	} {
-		if got := strings.Join(wrap(c.text, c.n), "|"); got != c.want {
-			t.Errorf("wrap(%q, %d) = %q, want %q", c.text, c.n, got, c.want)
-		}
-	}
-}
-
-func TestSpans(t *testing.T) {
-	for _, c := range []struct{ from, to, want string }{
-		{"2026-11-08", "2026-11-08", "8 Nov"}, {"2026-11-08", "2026-11-19", "8-19 Nov"}, {"2026-12-28", "2027-01-03", "28 Dec - 3 Jan"}, {"2026-11-08", "2027-11-09", "8 Nov - 9 Nov"},
-	} {
-		if got := span(mustDate(t, c.from), mustDate(t, c.to)); got != c.want {
-			t.Errorf("span(%s, %s) = %q, want %q", c.from, c.to, got, c.want)
-		}
-	}
-}
-
 // Every code has words, so that none shows as a code.
 func TestWords(t *testing.T) {
-	for _, k := range season.Kinds() {
-		if kindWords[k] == "" {
-			t.Errorf("no word for %s", k)
-		}
-	}
 	codes := map[string]bool{}
 	for _, c := range season.Codes() {
 		codes[c.Code] = true

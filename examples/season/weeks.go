@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -42,12 +43,12 @@ func (s *sheet) weeks() {
 			to = period.To
 		}
 		n++
-		s.line("")
-		left := pad(fmt.Sprintf("Week %-3d %s", n, spanYear(from, to)), dateColumn+whatColumn) + s.summary(from, to)
+		s.Line("")
+		left := say.Pad(fmt.Sprintf("Week %-3d %s", n, say.BetweenYear(from, to)), dateColumn+whatColumn) + s.summary(from, to)
 		if b := s.breaksIn(from, to); len(b) > 0 {
-			s.hang(left+"  BREAK ", listed(b, len(b)))
+			s.Hang(left+"  BREAK ", listed(b, len(b)))
 		} else {
-			s.line(left)
+			s.Line(left)
 		}
 		for d := from; !d.After(to); d = d.AddDays(1) {
 			s.date(d, byDate[d])
@@ -78,14 +79,14 @@ func (s *sheet) summary(from, to calendar.Date) string {
 			full++
 		}
 	}
-	return fmt.Sprintf("%-9s %s, %d full-body, %d recovery", count(games, "game"), count(lifts, "lift"), full, recovery)
+	return fmt.Sprintf("%-9s %s, %d full-body, %d recovery", say.Count(games, "game"), say.Count(lifts, "lift"), full, recovery)
 }
 
 // breaksIn names the breaks that reach into some dates.
 func (s *sheet) breaksIn(from, to calendar.Date) (out []string) {
 	for _, r := range s.breaks() {
 		if !r.From.After(to) && !r.To.Before(from) {
-			out = append(out, span(r.From, r.To))
+			out = append(out, say.Between(r.From, r.To))
 		}
 	}
 	return out
@@ -97,7 +98,7 @@ func (s *sheet) breaks() []calendar.Run {
 }
 
 func (s *sheet) date(d calendar.Date, rows []row) {
-	label := "  " + dayText(d)
+	label := "  " + say.Day(d)
 	if len(rows) == 0 {
 		free := row{what: "-"}
 		for _, r := range s.breaks() {
@@ -111,14 +112,14 @@ func (s *sheet) date(d calendar.Date, rows []row) {
 		return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.rank, b.rank), strings.Compare(a.what, b.what), strings.Compare(a.rest, b.rest))
 	})
 	for _, r := range rows {
-		left := pad(label, dateColumn) + pad(clip(r.what, whatColumn-1), whatColumn) + pad(r.when, timeColumn) + pad(r.long, longColumn)
+		left := say.Pad(label, dateColumn) + say.Pad(say.Clip(r.what, whatColumn-1), whatColumn) + say.Pad(r.when, timeColumn) + say.Pad(r.long, longColumn)
 		if r.rest == "" {
-			s.line(left)
+			s.Line(left)
 		} else {
-			s.hang(left, r.rest)
+			s.Hang(left, r.rest)
 		}
 		for _, m := range r.more {
-			s.hang(strings.Repeat(" ", restColumn)+"| ", m)
+			s.Hang(strings.Repeat(" ", restColumn)+"| ", m)
 		}
 		label = ""
 	}
@@ -137,10 +138,10 @@ func (s *sheet) rows() map[calendar.Date][]row {
 	}
 	for _, p := range s.in.request.Places {
 		for _, c := range p.Closed {
-			d := later(c.From, s.plan.Period.From)
-			r := row{at: s.zone.DayStart(d), rank: -1, what: "closed", when: "all day", rest: clip(p.ID, 40)}
+			d := calendar.Later(c.From, s.plan.Period.From)
+			r := row{at: s.zone.DayStart(d), rank: -1, what: "closed", when: "all day", rest: say.Clip(p.ID, 40)}
 			if c.To.After(d) {
-				r.when = "until " + span(c.To, c.To)
+				r.when = "until " + say.Between(c.To, c.To)
 			}
 			if !c.To.Before(d) {
 				out[d] = append(out[d], r)
@@ -154,25 +155,11 @@ func (s *sheet) rows() map[calendar.Date][]row {
 	return out
 }
 
-func later(a, b calendar.Date) calendar.Date {
-	if a.Before(b) {
-		return b
-	}
-	return a
-}
-
 func (s *sheet) gameRow(e calendar.Placed) row {
 	r := row{at: e.Span.Start, rank: 1, what: "GAME", when: timesThere(e)}
-	name := s.name(e)
-	switch e.Home {
-	case calendar.AtAway:
-		name = "at " + name
-	case calendar.AtHome, calendar.AtNeutral:
-		name += ", " + e.Home
-	}
-	parts := []string{name}
+	parts := []string{say.Where(s.name(e), e.Home)}
 	if e.Competition != "" {
-		parts = append(parts, clip(e.Competition, 24))
+		parts = append(parts, say.Clip(e.Competition, 24))
 	}
 	if e.Importance == calendar.Important {
 		parts = append(parts, "important")
@@ -204,7 +191,7 @@ func (s *sheet) gameRow(e calendar.Placed) row {
 }
 
 func (s *sheet) sessionRow(x *season.Session) row {
-	r := row{at: x.Start, rank: 2, what: kindWord(x.Kind), when: s.clocks(x.Start, x.End), long: fmt.Sprintf("%d min", x.Minutes)}
+	r := row{at: x.Start, rank: 2, what: say.Kind(x.Kind), when: s.clocks(x.Start, x.End), long: fmt.Sprintf("%d min", x.Minutes)}
 	var parts []string
 	if t := s.toGame(x); t != "" {
 		parts = append(parts, t)
@@ -213,10 +200,10 @@ func (s *sheet) sessionRow(x *season.Session) row {
 		parts = append(parts, w)
 	}
 	if x.Place != "" && x.Place != s.usual {
-		parts = append(parts, clip(x.Place, 20))
+		parts = append(parts, say.Clip(x.Place, 20))
 	}
 	if x.Local != nil {
-		r.when = hhmm(x.Local.Start.Clock) + "-" + hhmm(x.Local.End.Clock)
+		r.when = say.Clocks(x.Local.Start.Clock, x.Local.End.Clock)
 		parts = append(parts, s.here(x.Local.Zone, x.Local.Start, x.Start, x.End))
 	}
 	switch x.State {
@@ -243,11 +230,7 @@ func (s *sheet) toGame(x *season.Session) string {
 		if !g.Span.Start.After(x.Start) {
 			continue
 		}
-		gap := g.Span.Start.Sub(x.End)
-		if h := wholeHours(gap); h >= 24*7 {
-			return fmt.Sprintf("%d days to %s", h/24, s.name(g))
-		}
-		return fmt.Sprintf("%d h to %s", wholeHours(gap), s.name(g))
+		return say.ToGame(g.Span.Start.Sub(x.End), s.name(g))
 	}
 	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 )
 
 // Times are printed as the clock shows them where the athlete is then, or where a
@@ -33,7 +34,7 @@ func (s *sheet) zoneAt(t time.Time) calendar.Zone {
 // clocks are the clock times of a stretch.
 func (s *sheet) clocks(from, to time.Time) string {
 	z := s.zoneAt(from)
-	return hhmm(z.Local(from).Clock) + "-" + hhmm(z.Local(to).Clock)
+	return say.Clock(z.Local(from).Clock) + "-" + say.Clock(z.Local(to).Clock)
 }
 
 // stretch is clocks with the zone, where it is another than the plan's.
@@ -44,12 +45,12 @@ func (s *sheet) stretch(from, to time.Time) string {
 // moment is an instant, with its zone where it is another than the plan's.
 func (s *sheet) moment(t time.Time) string {
 	w := s.zoneAt(t).Local(t)
-	return dayYear(w.Date) + " " + hhmm(w.Clock) + s.zoned(t)
+	return say.DayYear(w.Date) + " " + say.Clock(w.Clock) + s.zoned(t)
 }
 
 func (s *sheet) zoned(t time.Time) string {
 	if z := s.zoneAt(t); z.Local(t) != s.zone.Local(t) {
-		return " in " + clip(z.Name(), 30)
+		return " in " + say.Clip(z.Name(), 30)
 	}
 	return ""
 }
@@ -66,11 +67,11 @@ func (s *sheet) otherClock(z calendar.Zone, from, to time.Time) string {
 // here says what the plan's clock shows of a stretch in another zone.
 func (s *sheet) here(zone string, there calendar.Wall, from, to time.Time) string {
 	w := s.zone.Local(from)
-	t := clip(zone, 30) + " time, " + hhmm(w.Clock) + "-" + hhmm(s.zone.Local(to).Clock)
+	t := say.Clip(zone, 30) + " time, " + say.Clock(w.Clock) + "-" + say.Clock(s.zone.Local(to).Clock)
 	if w.Date != there.Date {
-		t += " of " + dayText(w.Date)
+		t += " of " + say.Day(w.Date)
 	}
-	return t + " in " + clip(s.plan.Zone, 30)
+	return t + " in " + say.Clip(s.plan.Zone, 30)
 }
 
 // ends is the zone of the end of an event.
@@ -83,7 +84,7 @@ func ends(e calendar.Placed) calendar.Zone {
 
 // timesThere are the clock times of an event where it begins and ends.
 func timesThere(e calendar.Placed) string {
-	t := hhmm(e.Zone.Local(e.Span.Start).Clock) + "-" + hhmm(ends(e).Local(e.Span.End).Clock)
+	t := say.Clock(e.Zone.Local(e.Span.Start).Clock) + "-" + say.Clock(ends(e).Local(e.Span.End).Clock)
 	if e.EndAssumed {
 		t += "?"
 	}
@@ -104,8 +105,8 @@ func (s *sheet) eventRows(e calendar.Placed, out map[calendar.Date][]row) {
 	if x := s.roadText(e); x != "" {
 		text = joined(text, x)
 	}
-	for d := later(first, s.plan.Period.From); !d.After(last) && !d.After(s.plan.Period.To); d = d.AddDays(1) {
-		r := row{at: e.Span.Start, what: eventWord(e.Event), rest: text}
+	for d := calendar.Later(first, s.plan.Period.From); !d.After(last) && !d.After(s.plan.Period.To); d = d.AddDays(1) {
+		r := row{at: e.Span.Start, what: say.Event(e.Event), rest: text}
 		if d != first {
 			r.at = ends(e).DayStart(d)
 		}
@@ -115,9 +116,9 @@ func (s *sheet) eventRows(e calendar.Placed, out map[calendar.Date][]row) {
 		case !begins && !done:
 			r.when = "all day"
 		case begins && d != last:
-			r.when = "from " + hhmm(e.Zone.Local(e.Span.Start).Clock)
+			r.when = "from " + say.Clock(e.Zone.Local(e.Span.Start).Clock)
 		case done && d != first:
-			r.when = "to " + hhmm(ends(e).Local(e.Span.End).Clock)
+			r.when = "to " + say.Clock(ends(e).Local(e.Span.End).Clock)
 		default:
 			r.when = timesThere(e)
 		}
@@ -132,9 +133,9 @@ func (s *sheet) roadText(e calendar.Placed) string {
 	if from.Local(e.Span.End) == to.Local(e.Span.End) {
 		return s.otherClock(from, e.Span.Start, e.Span.End)
 	}
-	t := clip(from.Name(), 30) + " to " + clip(to.Name(), 30) + " time"
+	t := say.Clip(from.Name(), 30) + " to " + say.Clip(to.Name(), 30) + " time"
 	if d := calendar.DateOf(e.Span.End, to); d.Before(e.Date) {
-		t += ", ends " + dayText(d)
+		t += ", ends " + say.Day(d)
 	}
 	return t
 }

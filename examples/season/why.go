@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/season"
 )
@@ -28,23 +29,23 @@ const choicesShown = 9
 // and what is forbidden.
 func (p *program) explain(ctx context.Context, in *input, x *periodize.Exploration, date calendar.Date) ([]byte, error) {
 	s := newSheet(in, x.Plan(), true)
-	s.line(pad("WHY  "+dayYear(date), width-40) + clip(in.request.Athlete.ID, 40))
-	s.line(strings.Repeat("=", width))
+	s.Line(say.Pad("WHY  "+say.DayYear(date), width-40) + say.Clip(in.request.Athlete.ID, 40))
+	s.Line(strings.Repeat("=", width))
 	if s.plan.Outcome == season.Refused {
 		s.notes("NOTHING MAY BE PLANNED", s.plan.Refusals)
-		return []byte(s.b.String()), nil
+		return []byte(s.String()), nil
 	}
 	s.date(date, s.rows()[date])
 	if !s.zone.DaySpan(date).End.After(s.plan.Now) {
-		s.line("")
-		s.line("The date is past: it stays as it was.")
-		return []byte(s.b.String()), nil
+		s.Line("")
+		s.Line("The date is past: it stays as it was.")
+		return []byte(s.String()), nil
 	}
 	q := question{program: p, sheet: s, x: x, ctx: ctx, date: date}
 	if err := q.ask(); err != nil {
 		return nil, err
 	}
-	return []byte(s.b.String()), nil
+	return []byte(s.String()), nil
 }
 
 // question is a date that is asked about.
@@ -62,7 +63,9 @@ type choice struct {
 	label, text string
 }
 
-func priced(points int64, text string) choice { return choice{points, pad(price(points), 11), text} }
+func priced(points int64, text string) choice {
+	return choice{points, say.Pad(price(points), 11), text}
+}
 
 func (q *question) ask() error {
 	others, err := q.x.OnDate(q.date)
@@ -77,7 +80,7 @@ func (q *question) ask() error {
 		case a.AtLeast && len(a.With) == 0:
 			continue // priced one by one below
 		case a.AtLeast:
-			dear = append(dear, choice{a.Price, pad(fmt.Sprintf("over %d", periodize.Slack), 11), q.offer(a)})
+			dear = append(dear, choice{a.Price, say.Pad(fmt.Sprintf("over %d", periodize.Slack), 11), q.offer(a)})
 			continue
 		}
 		if len(a.With) == 0 {
@@ -97,9 +100,9 @@ func (q *question) ask() error {
 		switch {
 		case a.Planned:
 		case a.Possible:
-			possible = append(possible, priced(a.Price, kindWord(k)+" "+q.stretch(a.Start, a.End)+q.costs(a.Costs)))
+			possible = append(possible, priced(a.Price, say.Kind(k)+" "+q.stretch(a.Start, a.End)+q.costs(a.Costs)))
 		default:
-			forbidden = append(forbidden, choice{0, pad(kindWord(k), whatColumn), q.limits(a)})
+			forbidden = append(forbidden, choice{0, say.Pad(say.Kind(k), whatColumn), q.limits(a)})
 		}
 	}
 	if !rested {
@@ -118,7 +121,7 @@ func (q *question) ask() error {
 	}
 	q.list("WHAT CANNOT BE THERE", forbidden, "nothing is forbidden")
 	q.title("HOW TO READ")
-	q.hang("  ", "Points are what a missed aim weighs: 1 a small convenience, 60 a recovery session after a game, "+
+	q.Hang("  ", "Points are what a missed aim weighs: 1 a small convenience, 60 a recovery session after a game, "+
 		"120 a second full-body session of a week, 240 a primer, 1120 a week without full-body. "+
 		`The plan is the one with the fewest; "as good" means that it is a matter of taste.`)
 	return nil
@@ -138,14 +141,14 @@ func (q *question) sessions() []season.Session {
 func (q *question) list(title string, choices []choice, none string) {
 	q.title(title)
 	if len(choices) == 0 {
-		q.line("  " + none)
+		q.Line("  " + none)
 	}
 	for i, c := range choices {
 		if i == choicesShown {
-			q.line(fmt.Sprintf("  and %d more, dearer", len(choices)-i))
+			q.Line(fmt.Sprintf("  and %d more, dearer", len(choices)-i))
 			break
 		}
-		q.hang("  "+c.label, c.text)
+		q.Hang("  "+c.label, c.text)
 	}
 }
 
@@ -166,13 +169,13 @@ func (q *question) offer(a periodize.Alternative) string {
 	}
 	t := "only "
 	if a.Kind != "" {
-		t = kindWord(a.Kind) + " " + q.stretch(a.Start, a.End)
+		t = say.Kind(a.Kind) + " " + q.stretch(a.Start, a.End)
 	}
 	for i, k := range a.With {
 		if i > 0 || a.Kind != "" {
 			t += " beside "
 		}
-		t += kindWord(k)
+		t += say.Kind(k)
 	}
 	return t
 }
@@ -201,7 +204,7 @@ func (q *question) costs(costs []season.RuleCost) string {
 func (q *question) aim(rule string, points int64) string {
 	word := aimWord(rule)
 	if per := q.in.rules.Points(rule); rule == "change" && points < soonPoints && per > 0 {
-		word = count(int(points/per), "session") + " as handed out"
+		word = say.Count(int(points/per), "session") + " as handed out"
 	} else if rule == "change" {
 		word = "the next 24 hours as handed out"
 	}
@@ -221,7 +224,7 @@ func (q *question) limits(a *periodize.Answer) string {
 			events[word] = nil
 		}
 		if e, ok := q.byID[w.Event]; ok {
-			events[word] = append(events[word], q.name(e)+" "+span(e.Date, e.Date))
+			events[word] = append(events[word], q.name(e)+" "+say.Between(e.Date, e.Date))
 		}
 	}
 	if len(order) == 0 {
@@ -288,16 +291,16 @@ func (q *question) elsewhere() error {
 		if err != nil {
 			return err
 		}
-		q.title("THE " + strings.ToUpper(kindWord(s.Kind)) + " SESSION ON ANOTHER DATE INSTEAD")
+		q.title("THE " + strings.ToUpper(say.Kind(s.Kind)) + " SESSION ON ANOTHER DATE INSTEAD")
 		if len(others) == 0 {
-			q.line("  no other date within six")
+			q.Line("  no other date within six")
 		}
 		for i, a := range others {
 			if i == elsewhereShown {
-				q.line(fmt.Sprintf("  and %d more dates, dearer", len(others)-i))
+				q.Line(fmt.Sprintf("  and %d more dates, dearer", len(others)-i))
 				break
 			}
-			q.hang("  "+pad(price(a.Price), 11), pad(dayText(a.Date), dateColumn)+q.stretch(a.Start, a.End)+q.costs(a.Costs))
+			q.Hang("  "+say.Pad(price(a.Price), 11), say.Pad(say.Day(a.Date), dateColumn)+q.stretch(a.Start, a.End)+q.costs(a.Costs))
 		}
 	}
 	return nil

@@ -1,37 +1,9 @@
 package main
 
 import (
-	"example.org/weft/calendar"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
-
-var kindWords = map[season.Kind]string{
-	season.FullBody: "full-body", season.Trimmed: "trimmed full-body", season.Primer: "primer",
-	season.Recovery: "recovery", season.PostGame: "post-game", season.Eccentric: "eccentric",
-}
-
-func kindWord(k season.Kind) string {
-	if w, ok := kindWords[k]; ok {
-		return w
-	}
-	return string(k)
-}
-
-func eventWord(e calendar.Event) string {
-	switch e.Kind {
-	case calendar.Practice:
-		if e.Hard {
-			return "hard practice"
-		}
-		return "practice"
-	case calendar.Skills:
-		return "skills practice"
-	case calendar.Closure:
-		return "closed"
-	}
-	return string(e.Kind)
-}
 
 // shortWhy is the phrase of a reason where its numbers stand beside it already.
 var shortWhy = map[string]string{

@@ -38,7 +38,7 @@ var edges = []struct {
 	{"internal/seasontest", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/demo", []string{"calendar", "load", "periodize/season", "periodize/exercise", "periodize/logbook"}},
 	{"internal/house", nil},
-	{"examples/season", []string{"calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "periodize/logbook", "internal/demo", "periodize/handout"}},
+	{"examples/season", []string{"internal/say", "calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "periodize/logbook", "internal/demo", "periodize/handout"}},
 	{"examples/squad", []string{"calendar", "periodize/season", "periodize/squad"}},
 	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/whatif"}},
 }

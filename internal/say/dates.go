@@ -13,11 +13,17 @@ func Month(d calendar.Date) string {
 	return time.Month(m).String()
 }
 
+// DayOf is the day of the month.
+func DayOf(d calendar.Date) int {
+	_, _, day := d.YMD()
+	return day
+}
+
 // Weekday is "Mon".
 func Weekday(d calendar.Date) string { return d.Weekday().String()[:3] }
 
 // Short is "5 Sep".
-func Short(d calendar.Date) string { return fmt.Sprintf("%d %s", dayOf(d), Month(d)[:3]) }
+func Short(d calendar.Date) string { return fmt.Sprintf("%d %s", DayOf(d), Month(d)[:3]) }
 
 // Day is "Mon 5 Sep".
 func Day(d calendar.Date) string { return Weekday(d) + " " + Short(d) }
@@ -31,7 +37,7 @@ func Between(from, to calendar.Date) string {
 	case from == to:
 		return Short(from)
 	case Month(from) == Month(to) && to.DaysSince(from) < 31:
-		return fmt.Sprintf("%d-%s", dayOf(from), Short(to))
+		return fmt.Sprintf("%d-%s", DayOf(from), Short(to))
 	}
 	return Short(from) + " - " + Short(to)
 }
@@ -55,11 +61,6 @@ func Count(n int, noun string) string {
 
 // Hours are whole hours, rounded down so that "48 h" is never less.
 func Hours(d time.Duration) int64 { return int64(d / time.Hour) }
-
-func dayOf(d calendar.Date) int {
-	_, _, day := d.YMD()
-	return day
-}
 
 func year(d calendar.Date) string {
 	y, _, _ := d.YMD()

@@ -143,14 +143,14 @@ func (b *Book) fill() {
 			d.games = append(d.games, e)
 		case e.Active():
 			first, last := b.dates(e)
-			for d := later(first, b.plan.Period.From); !d.After(earlier(last, b.plan.Period.To)); d = d.AddDays(1) {
+			for d := calendar.Later(first, b.plan.Period.From); !d.After(calendar.Earlier(last, b.plan.Period.To)); d = d.AddDays(1) {
 				b.on(d).events = append(b.on(d).events, e)
 			}
 		}
 	}
 	for _, p := range b.req.Places {
 		for _, c := range p.Closed {
-			for d := later(c.From, b.plan.Period.From); !d.After(earlier(c.To, b.plan.Period.To)); d = d.AddDays(1) {
+			for d := calendar.Later(c.From, b.plan.Period.From); !d.After(calendar.Earlier(c.To, b.plan.Period.To)); d = d.AddDays(1) {
 				b.on(d).closed = append(b.on(d).closed, p.ID)
 			}
 		}
@@ -181,7 +181,7 @@ func (b *Book) at(d calendar.Date) day {
 func (b *Book) dates(e calendar.Placed) (first, last calendar.Date) {
 	first = calendar.DateOf(e.Span.Start, b.zone)
 	last = calendar.DateOf(e.Span.End.Add(-time.Nanosecond), b.zone)
-	return first, later(first, last)
+	return first, calendar.Later(first, last)
 }
 
 // who is the athlete as the sheets call him or her.
@@ -245,7 +245,7 @@ func (b *Book) next(t time.Time) (g calendar.Placed, ok bool) {
 // weekOf is the first and the last date of a week within the period.
 func (b *Book) weekOf(d calendar.Date) (from, to calendar.Date) {
 	from = calendar.WeekStart(d, b.first)
-	return later(from, b.plan.Period.From), earlier(from.AddDays(6), b.plan.Period.To)
+	return calendar.Later(from, b.plan.Period.From), calendar.Earlier(from.AddDays(6), b.plan.Period.To)
 }
 
 // outside is the error of asking about dates that the plan does not have.

@@ -28,7 +28,7 @@ func (b *Book) Coach(in calendar.Date) (Sheet, error) {
 		return Sheet{}, b.outside(in)
 	}
 	from, _ := b.weekOf(in)
-	to := earlier(calendar.WeekStart(from, b.first).AddDays(coachDates-1), b.plan.Period.To)
+	to := calendar.Earlier(calendar.WeekStart(from, b.first).AddDays(coachDates-1), b.plan.Period.To)
 	title := "For the head coach, " + say.BetweenYear(from, to)
 	if p, ok := b.refused(); ok {
 		return b.sheet("half", title, p), nil

@@ -21,12 +21,12 @@ func (b *Book) Month(in calendar.Date) (Sheet, error) {
 	if p, ok := b.refused(); ok {
 		return b.sheet("month", title, p), nil
 	}
-	first := in.AddDays(1 - dayOf(in))
+	first := in.AddDays(1 - say.DayOf(in))
 	last := first.AddDays(27)
-	for dayOf(last.AddDays(1)) != 1 {
+	for say.DayOf(last.AddDays(1)) != 1 {
 		last = last.AddDays(1)
 	}
-	from, to := later(first, b.plan.Period.From), earlier(last, b.plan.Period.To)
+	from, to := calendar.Later(first, b.plan.Period.From), calendar.Earlier(last, b.plan.Period.To)
 	g := monthGrid{b: b, first: from, last: to} // weeks without a planned date are left out
 	return b.sheet("month", title, page{paragraph(b.sums(from, to)), g, b.kindKey(from, to)}), nil
 }
@@ -35,7 +35,7 @@ func (b *Book) Month(in calendar.Date) (Sheet, error) {
 func (b *Book) Months() []calendar.Date {
 	var out []calendar.Date
 	for d := b.plan.Period.From; !d.After(b.plan.Period.To); d = d.AddDays(1) {
-		if len(out) == 0 || dayOf(d) == 1 {
+		if len(out) == 0 || say.DayOf(d) == 1 {
 			out = append(out, d)
 		}
 	}
@@ -115,7 +115,7 @@ func (g monthGrid) cell(m *markup, d calendar.Date) {
 	m.open("td", "class", class, "data-date", d.String())
 	m.open("p", "class", "num")
 	m.el("span", say.Weekday(d)+" ", "class", "wd")
-	m.text(itoa(dayOf(d)))
+	m.text(itoa(say.DayOf(d)))
 	if d == g.b.today {
 		m.el("span", " now", "class", "nowword")
 	}
@@ -165,13 +165,13 @@ func (m *markup) markOf(k season.Kind) {
 
 func (g monthGrid) text(l *say.Page) {
 	start := calendar.WeekStart(g.first, g.b.first)
-	for d := later(g.first, g.b.plan.Period.From); !d.After(earlier(g.last, g.b.plan.Period.To)); d = d.AddDays(1) {
+	for d := calendar.Later(g.first, g.b.plan.Period.From); !d.After(calendar.Earlier(g.last, g.b.plan.Period.To)); d = d.AddDays(1) {
 		if d.DaysSince(start)%7 == 0 || d == g.b.plan.Period.From || d == g.first {
 			l.Line("")
 		}
-		label := say.Pad("  "+say.Weekday(d)+" "+itoa(dayOf(d)), 10)
+		label := say.Pad("  "+say.Weekday(d)+" "+itoa(say.DayOf(d)), 10)
 		if d == g.b.today {
-			label = say.Pad("> "+say.Weekday(d)+" "+itoa(dayOf(d)), 10)
+			label = say.Pad("> "+say.Weekday(d)+" "+itoa(say.DayOf(d)), 10)
 		}
 		rows := g.b.dateRows(d)
 		if len(rows) == 0 {

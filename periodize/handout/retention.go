@@ -48,7 +48,7 @@ func RetentionBands(now calendar.Date, list []Retention) Figure {
 	for _, r := range rows {
 		line := []string{say.Clip(r.Quality, 24), "no date known", "-", "-", r.stands(now)}
 		if !r.Last.IsZero() {
-			from, to = earlier(from, r.Last), later(to, r.Late)
+			from, to = calendar.Earlier(from, r.Last), calendar.Later(to, r.Late)
 			line[1], line[2], line[3] = say.Short(r.Last), say.Short(r.Early), say.Short(r.Late)
 		}
 		f.table.rows = append(f.table.rows, line)

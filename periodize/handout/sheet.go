@@ -159,6 +159,11 @@ func (s Sheet) plate() []string {
 	return []string{s.id.period, s.id.zone, "plan " + s.id.plan, "rules " + s.id.rules}
 }
 
+// textWidth is the widest line of a sheet as text.
+const textWidth = 80
+
+func newLines() say.Page { return say.Page{Width: textWidth} }
+
 // Text is the sheet in characters, at most 80 a line.
 func (s Sheet) Text() string {
 	l := newLines()

@@ -115,7 +115,7 @@ func (s *strip) piece(from calendar.Date) piece {
 	var ends []int
 	for d := p.from; !d.After(p.to); d = d.AddDays(1) {
 		for _, h := range s.shades {
-			if h.kind == shadeDense || later(h.from, p.from) != d || h.to.Before(d) {
+			if h.kind == shadeDense || calendar.Later(h.from, p.from) != d || h.to.Before(d) {
 				continue
 			}
 			w := wordWidth(h.word)
@@ -147,7 +147,7 @@ func (s *strip) html(m *markup) {
 }
 
 func (s *strip) draw(m *markup, p piece) {
-	shown := say.BetweenYear(later(p.from, s.b.plan.Period.From), earlier(p.to, s.b.plan.Period.To))
+	shown := say.BetweenYear(calendar.Later(p.from, s.b.plan.Period.From), calendar.Earlier(p.to, s.b.plan.Period.To))
 	m.open("div", "class", "piece")
 	m.el("p", shown)
 	m.open("svg", "viewBox", "0 0 "+itoa(stripWide)+" "+itoa(p.high()), "role", "img", "aria-label", "Season strip, "+shown+". A table below says the same.")
@@ -181,7 +181,7 @@ func (s *strip) shade(m *markup, h stretch, p piece) {
 	if h.to.Before(p.from) || h.from.After(p.to) {
 		return
 	}
-	first, last := later(h.from, p.from), earlier(h.to, p.to)
+	first, last := calendar.Later(h.from, p.from), calendar.Earlier(h.to, p.to)
 	r := box{stripEdge + first.DaysSince(p.from)*stripDay, stripHang, (last.DaysSince(first) + 1) * stripDay, p.floor - stripHang}
 	if h.kind == shadeDense {
 		r.y, r.h = stripTop, stripLine-stripTop
@@ -260,14 +260,14 @@ func (s *strip) text(l *say.Page) {
 	const cell, left = 5, 16
 	head := say.Pad("", left)
 	start := s.pieces[0].from
-	last := earlier(s.pieces[len(s.pieces)-1].to, s.b.plan.Period.To)
+	last := calendar.Earlier(s.pieces[len(s.pieces)-1].to, s.b.plan.Period.To)
 	for i := range 7 {
 		head += say.Pad(say.Weekday(start.AddDays(i))[:2], cell)
 	}
 	l.Line(head)
 	for from := start; !from.After(last); from = from.AddDays(7) {
 		to := from.AddDays(6)
-		line := say.Pad(say.Between(later(from, s.b.plan.Period.From), earlier(to, s.b.plan.Period.To)), left)
+		line := say.Pad(say.Between(calendar.Later(from, s.b.plan.Period.From), calendar.Earlier(to, s.b.plan.Period.To)), left)
 		for d := from; !d.After(to); d = d.AddDays(1) {
 			line += say.Pad(s.letters(d), cell)
 		}
@@ -315,7 +315,7 @@ func (s *strip) letters(d calendar.Date) string {
 // dateTable lists the dates of the period that hold anything.
 func (b *Book) dateTable(from, to calendar.Date) table {
 	t := table{caption: "Games and sessions by date", head: []string{"Date", "What"}}
-	for d := later(from, b.plan.Period.From); !d.After(earlier(to, b.plan.Period.To)); d = d.AddDays(1) {
+	for d := calendar.Later(from, b.plan.Period.From); !d.After(calendar.Earlier(to, b.plan.Period.To)); d = d.AddDays(1) {
 		if rows := b.dateRows(d); len(rows) > 0 {
 			t.rows = append(t.rows, []string{say.DayYear(d), strings.Join(rows, "; ")})
 		}

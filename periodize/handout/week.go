@@ -123,7 +123,7 @@ func (w weekDays) html(m *markup) {
 		m.open("section", "class", class, "data-date", d.String())
 		m.open("h2")
 		m.el("span", say.Weekday(d), "class", "wd")
-		m.el("span", itoa(dayOf(d)), "class", "dn")
+		m.el("span", itoa(say.DayOf(d)), "class", "dn")
 		m.el("span", say.Month(d)[:3], "class", "wd")
 		if d == w.b.today {
 			m.el("span", "now", "class", "nowword")

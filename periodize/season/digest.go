@@ -43,9 +43,9 @@ func EventsDigest(events []calendar.Event, period Period) []DayHash {
 		}
 		first, last := eventDates(e)
 		if all {
-			last = earlier(last, first.AddDays(MaxPeriodDays))
+			last = calendar.Earlier(last, first.AddDays(MaxPeriodDays))
 		} else {
-			first, last = later(first, period.From), earlier(last, period.To)
+			first, last = calendar.Later(first, period.From), calendar.Earlier(last, period.To)
 		}
 		if !last.Before(first) {
 			entries = append(entries, entry{eventHash(e, zones), first, last})
@@ -87,21 +87,7 @@ func eventDates(e calendar.Event) (first, last calendar.Date) {
 	if end.Clock == 0 {
 		last = last.AddDays(-1)
 	}
-	return first, later(first, last)
-}
-
-func later(a, b calendar.Date) calendar.Date {
-	if a.Before(b) {
-		return b
-	}
-	return a
-}
-
-func earlier(a, b calendar.Date) calendar.Date {
-	if b.Before(a) {
-		return b
-	}
-	return a
+	return first, calendar.Later(first, last)
 }
 
 // eventHash is the digest of what planning uses of an event; titles and

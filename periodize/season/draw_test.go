@@ -196,7 +196,7 @@ func drawRequest(t *rapid.T) season.Request {
 	if number(t, 0, 2, "as it is") == 0 {
 		return r
 	}
-	r.Period.To = later(r.Period.From, r.Period.To)
+	r.Period.To = calendar.Later(r.Period.From, r.Period.To)
 	r.Now = time.Unix(1800000000, 0).UTC() // 15 January 2027, after all that is drawn
 	for i := range r.Events {
 		if r.Events[i].ID != "" {
@@ -211,13 +211,6 @@ func drawRequest(t *rapid.T) season.Request {
 	}
 	r.Rules, r.Pins = r.Rules[:min(1, len(r.Rules))], r.Pins[:min(1, len(r.Pins))]
 	return r
-}
-
-func later(a, b calendar.Date) calendar.Date {
-	if a.Before(b) {
-		return b
-	}
-	return a
 }
 
 func drawAnyRequest(t *rapid.T) season.Request {
