@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
+	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -97,6 +98,10 @@ func browse(t *testing.T, l look) *tab {
 			b.requests = append(b.requests, e.Request.URL)
 		case *runtime.EventExceptionThrown:
 			b.errors = append(b.errors, e.ExceptionDetails.Error())
+		case *cdplog.EventEntryAdded: // what the policy has stopped, among others
+			if e.Entry.Level == cdplog.LevelError {
+				b.errors = append(b.errors, e.Entry.Text+" "+e.Entry.URL)
+			}
 		case *runtime.EventConsoleAPICalled:
 			if e.Type == runtime.APITypeError {
 				b.errors = append(b.errors, fmt.Sprint(e.Args))
@@ -107,7 +112,7 @@ func browse(t *testing.T, l look) *tab {
 	if l.dark {
 		scheme = "dark"
 	}
-	b.do(network.Enable(), runtime.Enable(),
+	b.do(network.Enable(), runtime.Enable(), cdplog.Enable(),
 		emulation.SetDeviceMetricsOverride(l.width, l.height, 1, l.width < 600),
 		emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}, {Name: "prefers-reduced-motion", Value: "reduce"}}))
 	return b
