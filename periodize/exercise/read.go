@@ -3,10 +3,10 @@ package exercise
 import (
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 	"example.org/weft/load"
 	"example.org/weft/periodize/season"
@@ -43,12 +43,7 @@ func (t *text) object() (o *jsonread.Fields, ok bool) {
 	if !v.Present() {
 		return o, o.OK()
 	}
-	n, ok := v.Int(1, math.MaxInt32)
-	if ok && n > Schema {
-		v.Report(jsonread.Error, "schema-newer", fmt.Sprintf("the text is of schema %d, this version reads up to %d", n, Schema), "update the library, or write the text for the older schema")
-		return o, false
-	}
-	return o, o.OK()
+	return o, intake.Schema(v, Schema, season.CodeSchemaNewer) && o.OK()
 }
 
 // end gives the problems: an error if there is one among them.

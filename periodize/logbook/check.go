@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
 	"unicode/utf8"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/load"
 )
 
@@ -211,15 +211,9 @@ func (c *checker) chars(field, s, shown string, most int) {
 		c.err(CodeLength, field, shown, fmt.Sprintf("more than %d characters", most), "shorten it")
 	case strings.ContainsRune(s, 0):
 		c.err(CodeControl, field, shown, "the text holds the character NUL", "remove it")
-	case strings.IndexFunc(s, controls) >= 0:
+	case strings.IndexFunc(s, intake.Controls) >= 0:
 		c.add(calendar.ClassWarning, CodeControl, field, shown, "the text holds a character that controls how text is shown", "remove it if it is not meant")
 	}
-}
-
-// controls reports characters that have no business in a name.
-func controls(r rune) bool {
-	return unicode.IsControl(r) && r != '\t' && r != '\n' && r != '\r' ||
-		r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069 || r == 0x2028 || r == 0x2029 || r == 0xFEFF
 }
 
 var dayWords = [...]string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}

@@ -2,13 +2,12 @@ package logbook
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"example.org/weft/calendar"
-	"example.org/weft/load"
+	"example.org/weft/internal/intake"
 	"example.org/weft/periodize/season"
 )
 
@@ -66,23 +65,11 @@ type found struct {
 	line int
 }
 
-func rank(c calendar.Class) int {
-	switch c {
-	case calendar.ClassError:
-		return 0
-	case calendar.ClassRefusal:
-		return 1
-	case calendar.ClassQuestion:
-		return 2
-	}
-	return 3
-}
-
 func (f *finder) put(p calendar.Problem) {
-	if rank(p.Class) <= 1 {
+	if intake.Rank(p.Class) <= 1 {
 		f.fatal++
 	}
-	if len(f.list) >= 2*maxProblems && rank(p.Class) > 1 || len(f.list) >= 4*maxProblems {
+	if len(f.list) >= 2*maxProblems && intake.Rank(p.Class) > 1 || len(f.list) >= 4*maxProblems {
 		f.more++
 		return
 	}
@@ -105,7 +92,7 @@ func (f *finder) ask(code, path, value, reason, remedy string) {
 func (f *finder) problems() []calendar.Problem {
 	list := slices.Clone(f.list)
 	slices.SortStableFunc(list, func(a, b found) int {
-		return cmp.Or(cmp.Compare(rank(a.Class), rank(b.Class)), cmp.Compare(a.line, b.line))
+		return cmp.Or(cmp.Compare(intake.Rank(a.Class), intake.Rank(b.Class)), cmp.Compare(a.line, b.line))
 	})
 	var out []calendar.Problem
 	for _, p := range list {
@@ -137,13 +124,8 @@ func (f *finder) failed() error {
 
 // parts of an error of a parser: what is wrong, and what to do.
 func because(err error) (reason, remedy string) {
-	var v *calendar.ValueError
-	var m *load.InputError
-	switch {
-	case errors.As(err, &v):
-		return v.Reason, v.Remedy
-	case errors.As(err, &m) && len(m.Problems) > 0:
-		return m.Problems[0].Reason, m.Problems[0].Remedy
+	if reason, remedy, ok := intake.Because(err); ok {
+		return reason, remedy
 	}
 	return err.Error(), "check the value"
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 )
 
 // kindSet is the kind of a row that is a set of a session.
@@ -65,7 +66,7 @@ func privateColumn(c string) bool {
 // may separate the cells.
 func (rd Reader) CSV(r io.Reader, name string) (Log, []calendar.Problem, error) {
 	lim := rd.Limits.filled()
-	t := &tableReader{Reader: rd, table: table{finder: &finder{}, name: name}, zones: map[string]calendar.Zone{}}
+	t := &tableReader{Reader: rd, table: table{finder: &finder{}, name: name}, zones: intake.Zones{}}
 	data, err := io.ReadAll(io.LimitReader(r, lim.Bytes+1))
 	if err != nil {
 		return Log{}, nil, fmt.Errorf("logbook: %s: %w", calendar.Inert(name), err)
@@ -90,7 +91,7 @@ func (rd Reader) CSV(r io.Reader, name string) (Log, []calendar.Problem, error) 
 type tableReader struct {
 	table
 	Reader
-	zones map[string]calendar.Zone
+	zones intake.Zones
 }
 
 // drafted is an entry on the way, with the lines it was read from.

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 	"example.org/weft/load"
 )
@@ -128,22 +129,10 @@ func (d *decoder) mass(o *jsonread.Fields, name, field string) (m Maybe[load.Mas
 
 func (d *decoder) zone(v jsonread.Value, field string) (out calendar.Zone) {
 	d.text(v, field, CodeZone, "a zone such as Europe/Berlin", func(s string) (err error) {
-		out, err = loadZone(d.zones, s)
+		out, err = d.zones.Load(s)
 		return err
 	})
 	return out
-}
-
-// loadZone loads a zone once: loading takes a while, and a season names few.
-func loadZone(known map[string]calendar.Zone, name string) (calendar.Zone, error) {
-	if z, ok := known[name]; ok {
-		return z, nil
-	}
-	z, err := calendar.LoadZone(name)
-	if err == nil {
-		known[name] = z
-	}
-	return z, err
 }
 
 func (d *decoder) instant(v jsonread.Value, field string) (out time.Time) {
@@ -156,34 +145,18 @@ func (d *decoder) instant(v jsonread.Value, field string) (out time.Time) {
 
 // parseInstant reads an instant of RFC 3339, in UTC.
 func parseInstant(s string) (time.Time, error) {
-	var t time.Time
-	bad := &calendar.ValueError{What: "instant", Value: s, Reason: "this is not an instant", Remedy: "write date, time and offset, such as 2026-11-08T14:00:00+01:00"}
-	if err := t.UnmarshalText([]byte(s)); err != nil {
-		if _, err := calendar.ParseWall(s); err == nil {
-			bad.Reason = "an instant without its offset from UTC"
-		}
+	t, bad := intake.Instant(s)
+	if bad != nil {
 		return time.Time{}, bad
 	}
 	return t.UTC(), nil
 }
 
-// text reads a string with a parser. The error of a private field says what is
-// wanted and nothing of what is there.
+// text reads a string with a parser.
 func (d *decoder) text(v jsonread.Value, field, code, want string, parse func(string) error) bool {
-	s, ok := v.String(1, maxID)
+	ok := intake.Text(v, maxID, code, want, field == "bodyMass", parse)
 	if !ok {
 		d.bad[field] = true
-		return false
 	}
-	err := parse(s)
-	if err == nil {
-		return true
-	}
-	d.bad[field] = true
-	reason, remedy := because(err)
-	if field == "bodyMass" {
-		reason, remedy = "this is not "+want, "write "+want
-	}
-	v.Report(jsonread.Error, code, reason, remedy)
-	return false
+	return ok
 }

@@ -3,12 +3,11 @@ package logbook
 import (
 	"fmt"
 	"io"
-	"math"
-	"strconv"
 	"strings"
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 	"example.org/weft/periodize/season"
 )
@@ -54,7 +53,7 @@ func ReadJSON(r io.Reader) (Log, error) {
 // Reader's for those that the head does.
 func (rd Reader) JSON(r io.Reader) (Log, []calendar.Problem, error) {
 	lim := rd.Limits.filled()
-	d := &decoder{Reader: rd, zones: map[string]calendar.Zone{}, doc: jsonread.Read(r, jsonread.Options{
+	d := &decoder{Reader: rd, zones: intake.Zones{}, doc: jsonread.Read(r, jsonread.Options{
 		Limits: jsonread.Limits{Bytes: lim.Bytes}, Strict: rd.Strict, Problems: maxProblems,
 		Private: []string{"bodyMass", "sleep", "fatigue", "stress", "soreness", "mood", "text", "reason"},
 	})}
@@ -101,7 +100,7 @@ type decoder struct {
 	Reader
 	finder
 	doc   *jsonread.Document
-	zones map[string]calendar.Zone
+	zones intake.Zones
 	bad   map[string]bool // fields of the entry at hand that could not be read
 }
 
@@ -115,12 +114,7 @@ func (d *decoder) schema(root jsonread.Value) bool {
 		d.warn(CodeSchemaMissing, "/schema", "", fmt.Sprintf("no schema is given: taken as %d", Schema), fmt.Sprintf(`add "schema": %d`, Schema))
 		return true
 	}
-	n, ok := v.Int(1, math.MaxInt32)
-	if ok && n > Schema {
-		v.Report(jsonread.Error, CodeSchemaNewer, fmt.Sprintf("the text is of schema %d, this version reads up to %d", n, Schema), "update the library, or write the text for the older schema")
-		return false
-	}
-	return true
+	return intake.Schema(v, Schema, CodeSchemaNewer)
 }
 
 func (d *decoder) log(o *jsonread.Fields, lim Limits) (list []Entry, lines []int) {
@@ -302,17 +296,7 @@ func (d *decoder) take() {
 			d.more++
 			continue
 		}
-		out := calendar.Problem{Code: p.Code, Class: calendar.ClassError, Path: p.Pointer, Value: p.Value, Reason: p.Reason, Remedy: p.Remedy}
-		if p.Class == jsonread.Warning {
-			out.Class = calendar.ClassWarning
-		}
-		// The reader shows strings as Go writes them; a Problem holds them plain
-		// and quotes them when printed.
-		if s, err := strconv.Unquote(p.Value); err == nil {
-			out.Value = s
-		} else if s, err := strconv.Unquote(`"` + p.Value + `"`); err == nil {
-			out.Value = s
-		}
+		out := intake.Problem(p)
 		d.line = p.Line
 		out.Reason += fmt.Sprintf(" (line %d, column %d)", p.Line, p.Col)
 		d.put(out)

@@ -106,7 +106,7 @@ func (c *cells) failed(column, field, code, value string, err error) {
 func (c *cells) times(e *Entry) {
 	e.Zone = c.t.Zone
 	if s := c.get("tz"); s != "" {
-		z, err := loadZone(c.t.zones, s)
+		z, err := c.t.zones.Load(s)
 		e.Zone = z
 		c.failed("tz", "zone", CodeZone, s, err)
 	}

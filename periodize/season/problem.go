@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 )
 
@@ -43,18 +44,6 @@ type finder struct {
 	bad   map[string]bool // paths, in small letters, whose value or name was reported by the reader
 }
 
-func classRank(c calendar.Class) int {
-	switch c {
-	case calendar.ClassError:
-		return 0
-	case calendar.ClassRefusal:
-		return 1
-	case calendar.ClassQuestion:
-		return 2
-	}
-	return 3
-}
-
 // unread reports whether the value of a path, or one that holds it, was reported
 // by the reader already.
 func (f *finder) unread(path string) bool {
@@ -78,7 +67,7 @@ func (f *finder) add(class calendar.Class, code, path, value, reason, remedy str
 }
 
 func (f *finder) put(p calendar.Problem) {
-	side := min(classRank(p.Class), 1)
+	side := min(intake.Rank(p.Class), 1)
 	f.count[side]++
 	if f.kept[side] < MaxProblems {
 		f.kept[side]++
@@ -111,7 +100,7 @@ func (f *finder) value(code, path string, err error) {
 // problems returns the list, errors first.
 func (f *finder) problems() []calendar.Problem {
 	out := append([]calendar.Problem(nil), f.list...)
-	sort.SliceStable(out, func(i, j int) bool { return classRank(out[i].Class) < classRank(out[j].Class) })
+	sort.SliceStable(out, func(i, j int) bool { return intake.Rank(out[i].Class) < intake.Rank(out[j].Class) })
 	if len(out) > MaxProblems {
 		out = out[:MaxProblems]
 	}
@@ -127,7 +116,7 @@ func (f *finder) problems() []calendar.Problem {
 // failed returns the error of an input with at least one error or refusal.
 func failed(list []calendar.Problem) error {
 	for _, p := range list {
-		if classRank(p.Class) <= 1 {
+		if intake.Rank(p.Class) <= 1 {
 			return &InputError{Problems: list}
 		}
 	}
@@ -144,17 +133,7 @@ func (f *finder) take(doc *jsonread.Document) {
 			f.count[1] += warns - f.kept[1]
 			continue
 		}
-		out := calendar.Problem{Code: p.Code, Class: calendar.ClassError, Path: p.Pointer, Value: p.Value, Reason: p.Reason, Remedy: p.Remedy}
-		if p.Class == jsonread.Warning {
-			out.Class = calendar.ClassWarning
-		}
-		// The reader shows strings as Go writes them; a Problem holds them plain
-		// and quotes them when printed.
-		if s, err := strconv.Unquote(p.Value); err == nil {
-			out.Value = s
-		} else if s, err := strconv.Unquote(`"` + p.Value + `"`); err == nil {
-			out.Value = s
-		}
+		out := intake.Problem(p)
 		switch p.Code {
 		case jsonread.CodeSyntax, jsonread.CodeTrailing, jsonread.CodeEncoding, jsonread.CodeDuplicate,
 			jsonread.CodeSurrogate, jsonread.CodeNUL, jsonread.CodeTooDeep, jsonread.CodeTooLong, jsonread.CodeEmpty:

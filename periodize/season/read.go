@@ -1,16 +1,14 @@
 package season
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"math"
 	"strings"
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
-	"example.org/weft/load"
 )
 
 // RequestReader reads requests. The zero value is ready for use.
@@ -71,11 +69,11 @@ func (r *Request) UnmarshalJSON(b []byte) error {
 type decoder struct {
 	doc   *jsonread.Document
 	lim   Limits
-	zones map[string]calendar.Zone
+	zones intake.Zones
 }
 
 func newDecoder(r io.Reader, lim Limits, strict bool) *decoder {
-	return &decoder{doc: jsonread.Read(r, lim.options(strict)), lim: lim, zones: map[string]calendar.Zone{}}
+	return &decoder{doc: jsonread.Read(r, lim.options(strict)), lim: lim, zones: intake.Zones{}}
 }
 
 // schema reports whether the text is of a version that can be read. A newer one
@@ -94,12 +92,7 @@ func (d *decoder) schema(root jsonread.Value, warn *finder) bool {
 		warn.warn(CodeSchemaMissing, "/schema", "", fmt.Sprintf("no schema is given: taken as %d", Schema), fmt.Sprintf(`add "schema": %d`, Schema))
 		return true
 	}
-	n, ok := v.Int(1, math.MaxInt32)
-	if ok && n > Schema {
-		v.Report(jsonread.Error, CodeSchemaNewer, fmt.Sprintf("the text is of schema %d, this version reads up to %d", n, Schema), "update the library, or write the text for the older schema")
-		return false
-	}
-	return true
+	return intake.Schema(v, Schema, CodeSchemaNewer)
 }
 
 func (d *decoder) request(o *jsonread.Fields) Request {
@@ -194,30 +187,9 @@ func (d *decoder) pin(v jsonread.Value) Pin {
 	return p
 }
 
-// text reads a string with a parser. The problem of a private field says what is
-// wanted and nothing of what is there.
+// text reads a string with a parser.
 func (d *decoder) text(v jsonread.Value, code, want string, private bool, parse func(string) error) bool {
-	s, ok := v.String(1, MaxIDRunes)
-	if !ok {
-		return false
-	}
-	err := parse(s)
-	if err == nil {
-		return true
-	}
-	reason, remedy := "this is not "+want, "write "+want
-	if !private {
-		var ve *calendar.ValueError
-		var me *load.InputError
-		switch {
-		case errors.As(err, &ve):
-			reason, remedy = ve.Reason, ve.Remedy
-		case errors.As(err, &me) && len(me.Problems) > 0:
-			reason, remedy = me.Problems[0].Reason, me.Problems[0].Remedy
-		}
-	}
-	v.Report(jsonread.Error, code, reason, remedy)
-	return false
+	return intake.Text(v, MaxIDRunes, code, want, private, parse)
 }
 
 func (d *decoder) date(v jsonread.Value, private bool) (out calendar.Date) {
@@ -244,20 +216,13 @@ func (d *decoder) wall(v jsonread.Value) (out calendar.Wall) {
 	return out
 }
 
-// zone reads a zone, unset if absent. Loading one takes a while, and a season
-// names few.
+// zone reads a zone, unset if absent.
 func (d *decoder) zone(v jsonread.Value) (out calendar.Zone) {
 	if !v.Present() {
 		return out
 	}
 	d.text(v, CodeZone, "a zone such as Europe/Berlin", false, func(s string) (err error) {
-		if z, ok := d.zones[s]; ok {
-			out = z
-			return nil
-		}
-		if out, err = calendar.LoadZone(s); err == nil {
-			d.zones[s] = out
-		}
+		out, err = d.zones.Load(s)
 		return err
 	})
 	return out
@@ -273,17 +238,12 @@ func (d *decoder) instant(v jsonread.Value) (out time.Time) {
 }
 
 func parseInstant(s string) (time.Time, error) {
-	var t time.Time
-	bad := &calendar.ValueError{What: "instant", Value: s, Reason: "this is not an instant", Remedy: "write date, time and offset, such as 2026-11-08T14:00:00+01:00"}
-	if err := t.UnmarshalText([]byte(s)); err != nil {
-		if _, err := calendar.ParseWall(s); err == nil {
-			bad.Reason = "an instant without its offset from UTC"
-		}
+	t, bad := intake.Instant(s)
+	if bad != nil {
 		return time.Time{}, bad
 	}
 	if !saneInstant(t) {
-		bad.Reason, bad.Remedy = "the year is outside 1900 to 2199", "check the year"
-		return time.Time{}, bad
+		return time.Time{}, intake.BadInstant(s, "the year is outside 1900 to 2199", "check the year")
 	}
 	_, off := t.Zone()
 	if off == 0 {

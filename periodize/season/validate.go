@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	"unicode"
 	"unicode/utf8"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 )
 
@@ -164,16 +164,9 @@ func (c *checker) chars(path, s string, most int, private bool) {
 		c.err(jsonread.CodeNUL, path, shown, "the text holds the character NUL", "remove it")
 		return
 	}
-	if strings.IndexFunc(s, controls) >= 0 && !c.bad[strings.ToLower(path)+controlMark] {
+	if strings.IndexFunc(s, intake.Controls) >= 0 && !c.bad[strings.ToLower(path)+controlMark] {
 		c.warn(CodeControl, path, shown, "the text holds a character that controls how text is shown", "remove it if it is not meant")
 	}
-}
-
-// controls reports characters that have no business in a name. Tabs and line
-// ends may be meant.
-func controls(r rune) bool {
-	return r != '\t' && r != '\n' && r != '\r' && (unicode.IsControl(r) || r >= 0x202A && r <= 0x202E ||
-		r >= 0x2066 && r <= 0x2069 || r == 0x2028 || r == 0x2029 || r == 0xFEFF)
 }
 
 // choice checks a word against the allowed ones.
