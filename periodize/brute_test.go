@@ -20,12 +20,11 @@ type best struct {
 	optima, plans  int64
 }
 
-// everyPlan judges each combination of the options of all dates from the
-// definitions, and keeps the best. Plans that a session breaks which nobody
-// forced do not count.
-func everyPlan(t *rapid.T, m *starts.Model) best {
+// eachPlan judges each combination of the options of all dates from the
+// definitions. Plans that a session breaks which nobody forced do not count. The
+// options are the caller's until it returns.
+func eachPlan(t *rapid.T, m *starts.Model, see func(options []int, v judge.Verdict)) (plans int64) {
 	t.Helper()
-	out := best{broken: 1 << 62}
 	p := parameters(m.Set)
 	options := make([]int, len(m.Choices))
 	for {
@@ -34,14 +33,9 @@ func everyPlan(t *rapid.T, m *starts.Model) best {
 			t.Fatal(err)
 		}
 		judgeCustom(m, slotsOf(m, options), &v)
-		out.plans++
+		plans++
 		if len(v.Illegal) == 0 {
-			switch {
-			case v.Broken == out.broken && v.Points == out.points:
-				out.optima++
-			case v.Broken < out.broken || v.Broken == out.broken && v.Points < out.points:
-				out.broken, out.points, out.optima = v.Broken, v.Points, 1
-			}
+			see(options, v)
 		}
 		i := 0
 		for ; i < len(options); i++ {
@@ -51,9 +45,33 @@ func everyPlan(t *rapid.T, m *starts.Model) best {
 			options[i] = 0
 		}
 		if i == len(options) {
-			return out
+			return plans
 		}
 	}
+}
+
+// everyPlan keeps the best of all plans.
+func everyPlan(t *rapid.T, m *starts.Model) best {
+	t.Helper()
+	out := best{broken: 1 << 62}
+	out.plans = eachPlan(t, m, func(_ []int, v judge.Verdict) {
+		switch {
+		case v.Broken == out.broken && v.Points == out.points:
+			out.optima++
+		case v.Broken < out.broken || v.Broken == out.broken && v.Points < out.points:
+			out.broken, out.points, out.optima = v.Broken, v.Points, 1
+		}
+	})
+	return out
+}
+
+// short are the options of a season of few plans.
+func short(t *rapid.T, least int) seasontest.Options {
+	o := seasontest.Options{MinDates: least, MaxDates: 9, Plain: random.Plain, Tight: rapid.Bool().Draw(t, "tight")}
+	if rapid.IntRange(0, 3).Draw(t, "long") == 3 { // breaks are long
+		o.MinDates, o.MaxDates, o.Tight = 10, 18, true
+	}
+	return o
 }
 
 func slotsOf(m *starts.Model, options []int) []starts.Slot {
@@ -117,10 +135,7 @@ func narrowed(t *rapid.T, req *season.Request, most int64) (*work, bool) {
 func TestEveryPlan(t *testing.T) {
 	var plans, twice, forced, seasons int64
 	onSeasons(t, 200, func(t *rapid.T) {
-		o := seasontest.Options{MinDates: 1, MaxDates: 9, Plain: random.Plain, Tight: rapid.Bool().Draw(t, "tight")}
-		if rapid.IntRange(0, 3).Draw(t, "long") == 3 { // breaks are long
-			o.MinDates, o.MaxDates, o.Tight = 10, 18, true
-		}
+		o := short(t, 1)
 		req := seasontest.Request(t, o)
 		if rapid.Bool().Draw(t, "later") {
 			plan := planOf(t, req)

@@ -25,30 +25,13 @@ type counted struct {
 func censusOf(t *rapid.T, m *starts.Model) *census {
 	t.Helper()
 	c := &census{m: m}
-	p := parameters(m.Set)
-	options := make([]int, len(m.Choices))
-	for {
-		v, err := judge.Judge(judgeInput(m, slotsOf(m, options)), p)
-		if err != nil {
-			t.Fatal(err)
+	eachPlan(t, m, func(options []int, v judge.Verdict) {
+		c.plans = append(c.plans, counted{append([]int(nil), options...), v.Broken, v.Points})
+		if n := len(c.plans); n == 1 || v.Broken < c.best.Broken || v.Broken == c.best.Broken && v.Points < c.best.Points {
+			c.best = v
 		}
-		if len(v.Illegal) == 0 {
-			c.plans = append(c.plans, counted{append([]int(nil), options...), v.Broken, v.Points})
-			if n := len(c.plans); n == 1 || v.Broken < c.best.Broken || v.Broken == c.best.Broken && v.Points < c.best.Points {
-				c.best = v
-			}
-		}
-		i := 0
-		for ; i < len(options); i++ {
-			if options[i]++; options[i] < len(m.Choices[i].Options) {
-				break
-			}
-			options[i] = 0
-		}
-		if i == len(options) {
-			return c
-		}
-	}
+	})
+	return c
 }
 
 // price is what the best plan of a sort costs more than the best of all; ok is
@@ -87,10 +70,7 @@ func sumOf(costs []season.RuleCost) int64 {
 
 // small draws a season of few plans, now and then one that was issued before.
 func small(t *rapid.T, most int64) *work {
-	o := seasontest.Options{MinDates: 2, MaxDates: 9, Plain: random.Plain, Tight: rapid.Bool().Draw(t, "tight")}
-	if rapid.IntRange(0, 3).Draw(t, "long") == 3 { // breaks are long
-		o.MinDates, o.MaxDates, o.Tight = 10, 18, true
-	}
+	o := short(t, 2)
 	req := seasontest.Request(t, o)
 	if rapid.IntRange(0, 2).Draw(t, "later") == 2 {
 		if next, ok := seasontest.Later(t, o, req, planOf(t, req), true); ok {
