@@ -182,8 +182,8 @@ func TestWhyNotEveryStart(t *testing.T) {
 		}
 		tried++
 		broken := map[string]bool{}
-		day := req.Athlete.Zone.DaySpan(date)
-		for s := day.Start; s.Before(day.End); s = s.Add(15 * time.Minute) {
+		day := &m.Days[m.From+l] // by the athlete's clock
+		for s := starts.Instant(day.From); s.Before(starts.Instant(day.To)); s = s.Add(15 * time.Minute) {
 			for _, n := range []int{m.Usual(k), 35, 20} {
 				for _, place := range m.PlaceIDs {
 					slot := m.SlotOf(&season.Session{Kind: k, Start: s, End: s.Add(time.Duration(n) * time.Minute), Place: place})
