@@ -3,13 +3,16 @@
 //
 //	squad                     the plan: who is in the hall when, and who is left out
 //	squad -format json        the same for other programs
+//	squad -format html        the chart of the hall to print; with -sheet wall, what
+//	                          hangs on its wall in the first week
 //	squad -worth              also: what one more place, coach or 30 minutes would buy
 //	squad -broken 2           also: planned again with so many places less from the
 //	                          second week on, and whom that moves
 //
 // # Flags
 //
-//	-format text|json         what is written to standard output
+//	-format text|json|html    what is written to standard output
+//	-sheet hall|wall          see above; html only
 //	-out FILE                 write it to a file instead
 //	-places N                 places in the hall, 8 if not given
 //	-worth, -broken N         see above; text only

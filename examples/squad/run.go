@@ -23,7 +23,7 @@ const (
 )
 
 type options struct {
-	format, out             string
+	format, sheet, out      string
 	places, broken, workers int
 	worth, quiet            bool
 }
@@ -32,7 +32,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	var opt options
 	fs := flag.NewFlagSet("squad", flag.ContinueOnError)
 	fs.SetOutput(stderr)
-	fs.StringVar(&opt.format, "format", "text", "`text` or json")
+	fs.StringVar(&opt.format, "format", "text", "`text`, json or html")
+	fs.StringVar(&opt.sheet, "sheet", "hall", "html: `hall`, the chart of the hall, or wall, who trains when in the first week")
 	fs.StringVar(&opt.out, "out", "", "write to `FILE`")
 	fs.IntVar(&opt.places, "places", 8, "places in the hall")
 	fs.IntVar(&opt.broken, "broken", 0, "plan again with so many places less")
@@ -48,10 +49,13 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case fs.NArg() > 0:
 		fmt.Fprintf(stderr, "squad: unexpected argument %q\n", fs.Arg(0))
 		return exitInput
-	case opt.format != "text" && opt.format != "json":
-		fmt.Fprintf(stderr, "squad: -format %q: use text or json\n", opt.format)
+	case opt.format != "text" && opt.format != "json" && opt.format != "html":
+		fmt.Fprintf(stderr, "squad: -format %q: use text, json or html\n", opt.format)
 		return exitInput
-	case opt.format == "json" && (opt.worth || opt.broken != 0):
+	case opt.sheet != "hall" && opt.sheet != "wall":
+		fmt.Fprintf(stderr, "squad: -sheet %q: use hall or wall\n", opt.sheet)
+		return exitInput
+	case opt.format != "text" && (opt.worth || opt.broken != 0):
 		fmt.Fprintln(stderr, "squad: -worth and -broken are written as text only")
 		return exitInput
 	case opt.broken < 0 || opt.broken >= max(opt.places, 1):
@@ -88,6 +92,9 @@ func plan(ctx context.Context, opt options, w *bytes.Buffer, stderr io.Writer) e
 		enc := json.NewEncoder(w)
 		enc.SetIndent("", " ")
 		return enc.Encode(first)
+	}
+	if opt.format == "html" {
+		return writeSheet(w, req, first, opt.sheet)
 	}
 	writePlan(w, req, first)
 	if opt.worth {

@@ -297,3 +297,15 @@ func ExampleDocument() {
 	// Output:
 	// 2 false false
 }
+
+func ExampleWall_Hall() {
+	w := handout.Wall{Team: "U18", Zone: "Europe/Oslo", Rules: "1", From: day(19), To: day(20), Plans: []handout.Label{"p1"}, Example: true}
+	s := w.Hall("weights room",
+		handout.Slot{Date: day(20), From: 16 * 3600, To: 17 * 3600, Places: 3},
+		handout.Slot{Date: day(19), From: 16 * 3600, To: 17 * 3600, Kind: season.FullBody, Places: 3, Athletes: []handout.Label{"a7", "b4"}})
+	fmt.Println(s.Title(), s.Pages())
+	fmt.Println(strings.Contains(s.Text(), "Fri 20 Nov 16:00-17:00  free       0 of 3"))
+	// Output:
+	// Hall: weights room 1
+	// true
+}

@@ -57,7 +57,10 @@ func (s Slot) when() string {
 }
 
 func (s Slot) what() string {
-	if s.Kind == "" {
+	switch {
+	case len(s.Athletes) == 0:
+		return "free"
+	case s.Kind == "":
 		return "mixed"
 	}
 	return say.Kind(s.Kind)

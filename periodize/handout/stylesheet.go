@@ -107,5 +107,6 @@ const halfStyle = `
 .weft .note .facts{gap:1.5mm 6mm;margin-bottom:4mm}
 .weft .slot{margin:0 0 3mm;max-width:110mm;break-inside:avoid}
 .weft .slot p{margin:0 0 1mm}
+.weft .hall .slot{display:inline-block;vertical-align:top;width:47%;margin-right:2%}
 @media print{.weft .half,.weft .note{min-height:0}.weft .half{font-size:8.8pt;line-height:1.3;gap:1.6mm}.weft .half h1{font-size:15pt}.weft .half header{padding-bottom:1.2mm}.weft .half h2{font-size:10pt;margin:.4em 0 .15em}.weft .half table,.weft .half .key{font-size:8.4pt}.weft .half .key{font-size:7.6pt;margin:1mm 0 0}.weft .half th,.weft .half td{padding-top:.12em;padding-bottom:.12em}.weft .half p,.weft .half ul,.weft .half dl{margin-bottom:.2em}.weft .half footer{font-size:7.4pt;padding-top:1mm}.weft .half .care{margin-bottom:.6mm}}
 `

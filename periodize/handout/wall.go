@@ -138,7 +138,11 @@ func (g wallGroup) same(e WallEntry) bool {
 func (w Wall) Sheet() Sheet {
 	ids := make([]string, len(w.Plans))
 	for i, p := range w.Plans {
-		ids[i] = say.Clip(string(p), 40)
+		id := string(p)
+		if len(w.Plans) > 1 { // what an id says of the rules stands beside it
+			id, _, _ = strings.Cut(id, "-")
+		}
+		ids[i] = say.Clip(id, 40)
 	}
 	plan := listed(ids)
 	s := Sheet{
