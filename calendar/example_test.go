@@ -131,6 +131,29 @@ func ExampleGameDay() {
 	// Output: [G+2 G-2]
 }
 
+func ExampleGameDates() {
+	var events []calendar.Event
+	for _, x := range []struct {
+		kind   calendar.Kind
+		status calendar.Status
+		start  string
+	}{
+		{calendar.Practice, calendar.Confirmed, "2026-11-02T18:30"},
+		{calendar.Game, calendar.Cancelled, "2026-11-28T16:00"},
+		{calendar.Game, calendar.Provisional, "2026-11-21T16:00"},
+		{calendar.Game, calendar.Confirmed, "2026-11-07T16:00"},
+	} {
+		start, err := calendar.ParseWall(x.start)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		events = append(events, calendar.Event{Kind: x.kind, Status: x.status, Start: start})
+	}
+	fmt.Println(calendar.GameDates(events))
+	// Output: 2026-11-07 2026-11-21
+}
+
 func ExampleGameFreeRuns() {
 	d, _ := calendar.ParseDate("2026-12-19")
 	for _, r := range calendar.GameFreeRuns([]calendar.Date{d, d.AddDays(8), d.AddDays(30)}, calendar.Date{}, calendar.Date{}) {

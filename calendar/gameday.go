@@ -53,6 +53,21 @@ func GameDay(d Date, games []Date) []Offset {
 	return out
 }
 
+// GameDates returns the dates of the first and the last active game, whatever the
+// order of the events. Both are unset if there is none.
+func GameDates(events []Event) (first, last Date) {
+	for _, e := range events {
+		if e.Kind != Game || !e.Active() {
+			continue
+		}
+		if first.IsZero() || e.Start.Date.Before(first) {
+			first = e.Start.Date
+		}
+		last = Later(last, e.Start.Date)
+	}
+	return first, last
+}
+
 // RunClass names a run of game-free dates by its length.
 type RunClass string
 

@@ -340,18 +340,7 @@ func (l *loader) dates(set settings, events []calendar.Event, weekStart time.Wee
 	if failed(l.problems) {
 		return season.Period{}, "" // the games are not all known
 	}
-	var first, last calendar.Date
-	for _, e := range events {
-		if e.Kind != calendar.Game || !e.Active() {
-			continue
-		}
-		if first.IsZero() || e.Start.Date.Before(first) {
-			first = e.Start.Date
-		}
-		if e.Start.Date.After(last) {
-			last = e.Start.Date
-		}
-	}
+	first, last := calendar.GameDates(events)
 	if first.IsZero() {
 		l.add(wrong("period", "-from", "", "there are no games to find the period by", "give -from and -to"))
 		return season.Period{}, ""

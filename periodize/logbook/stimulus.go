@@ -134,35 +134,28 @@ func ofSession(s *Session) enough {
 	return e
 }
 
+// lasted says whether something took so many minutes at least.
+func lasted(minutes Maybe[int], least int) answer {
+	switch {
+	case !minutes.Known:
+		return perhaps
+	case minutes.Value < least:
+		return no
+	}
+	return yes
+}
+
 // ofGame is what so many minutes of a game say.
 func ofGame(minutes Maybe[int], rating Maybe[load.SessionRating]) (e enough) {
-	played := func(least int) answer {
-		switch {
-		case !minutes.Known:
-			return perhaps
-		case minutes.Value < least:
-			return no
-		}
-		return yes
-	}
-	e[load.MaximalSpeed] = played(sprintMinutes)
+	e[load.MaximalSpeed] = lasted(minutes, sprintMinutes)
 	if !rating.Known || rating.Value >= easyRating {
-		e[load.AerobicEndurance], e[load.GlycolyticEndurance] = played(gameMinutes), played(gameMinutes)
+		e[load.AerobicEndurance], e[load.GlycolyticEndurance] = lasted(minutes, gameMinutes), lasted(minutes, gameMinutes)
 	}
 	return e
 }
 
 // ofPractice is what a practice says; hard is whether it was marked so.
 func ofPractice(minutes Maybe[int], rating Maybe[load.SessionRating], sprinted Maybe[bool], hard bool) (e enough) {
-	took := func(least int) answer {
-		switch {
-		case !minutes.Known:
-			return perhaps
-		case minutes.Value < least:
-			return no
-		}
-		return yes
-	}
 	switch {
 	case minutes.Known && minutes.Value == 0:
 		return e
@@ -172,13 +165,13 @@ func ofPractice(minutes Maybe[int], rating Maybe[load.SessionRating], sprinted M
 		e[load.MaximalSpeed] = yes
 	}
 	if !rating.Known || rating.Value >= easyRating {
-		e[load.AerobicEndurance] = took(practiceMinutes)
+		e[load.AerobicEndurance] = lasted(minutes, practiceMinutes)
 	}
 	switch {
 	case rating.Known && rating.Value >= hardRating, !rating.Known && hard:
-		e[load.GlycolyticEndurance] = took(hardMinutes)
+		e[load.GlycolyticEndurance] = lasted(minutes, hardMinutes)
 	case !rating.Known:
-		e[load.GlycolyticEndurance] = took(hardMinutes).atMost(perhaps)
+		e[load.GlycolyticEndurance] = lasted(minutes, hardMinutes).atMost(perhaps)
 	}
 	return e
 }
