@@ -48,6 +48,31 @@ func Text(v jsonread.Value, most int, code, want string, private bool, parse fun
 	return false
 }
 
+// List reads an array of at most so many elements; absent and empty are nil.
+func List[T any](v jsonread.Value, most int, read func(jsonread.Value) T) []T {
+	if !v.Present() {
+		return nil
+	}
+	items, _ := v.Array(most)
+	if len(items) == 0 {
+		return nil
+	}
+	out := make([]T, 0, len(items))
+	for _, item := range items {
+		out = append(out, read(item))
+	}
+	return out
+}
+
+// Flag reads true or false; absent is false.
+func Flag(v jsonread.Value) bool {
+	if !v.Present() {
+		return false
+	}
+	b, _ := v.Bool()
+	return b
+}
+
 // Because are the parts of the error of a parser of this module: what is wrong,
 // and what to do.
 func Because(err error) (reason, remedy string, ok bool) {

@@ -76,6 +76,21 @@ func TestBecause(t *testing.T) {
 	}
 }
 
+func TestListAndFlag(t *testing.T) {
+	o := jsonread.Read(strings.NewReader(`{"some": [17, 3, 9], "empty": [], "on": true, "off": false}`), jsonread.Options{}).Root().Object()
+	number := func(v jsonread.Value) int64 { n, _ := v.Int(0, 20); return n }
+	for name, want := range map[string][]int64{"some": {17, 3}, "empty": nil, "absent": nil} {
+		if d := cmp.Diff(want, intake.List(o.Optional(name), 2, number)); d != "" {
+			t.Errorf("%s: %s", name, d)
+		}
+	}
+	for name, want := range map[string]bool{"on": true, "off": false, "absent": false} {
+		if intake.Flag(o.Optional(name)) != want {
+			t.Error(name)
+		}
+	}
+}
+
 func TestInstant(t *testing.T) {
 	at, bad := intake.Instant("2026-11-08T14:00:00+01:00")
 	if bad != nil || !at.Equal(time.Date(2026, 11, 8, 13, 0, 0, 0, time.UTC)) {

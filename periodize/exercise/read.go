@@ -78,23 +78,10 @@ func (t *text) end() ([]calendar.Problem, error) {
 
 // words reads a list of words.
 func words(v jsonread.Value, most int) []string {
-	return each(v, most, func(v jsonread.Value) string {
+	return intake.List(v, most, func(v jsonread.Value) string {
 		s, _ := v.String(1, season.MaxIDRunes)
 		return s
 	})
-}
-
-// each reads an array; absent and empty are nil.
-func each[T any](v jsonread.Value, most int, read func(jsonread.Value) T) []T {
-	if !v.Present() {
-		return nil
-	}
-	items, _ := v.Array(most)
-	var out []T
-	for _, item := range items {
-		out = append(out, read(item))
-	}
-	return out
 }
 
 func number(v jsonread.Value, low, high int64) int {
@@ -103,14 +90,6 @@ func number(v jsonread.Value, low, high int64) int {
 	}
 	n, _ := v.Int(low, high)
 	return int(n)
-}
-
-func flag(v jsonread.Value) bool {
-	if !v.Present() {
-		return false
-	}
-	b, _ := v.Bool()
-	return b
 }
 
 func short(v jsonread.Value) string {
@@ -143,7 +122,7 @@ func mass(v jsonread.Value) load.Mass {
 	return out
 }
 
-func masses(v jsonread.Value) []load.Mass { return each(v, maxKitList, mass) }
+func masses(v jsonread.Value) []load.Mass { return intake.List(v, maxKitList, mass) }
 
 func date(v jsonread.Value) (out calendar.Date) {
 	if v.Present() {

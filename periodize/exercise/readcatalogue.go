@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 )
 
@@ -26,8 +27,8 @@ func ReadCatalogue(r io.Reader) (Catalogue, []calendar.Problem, error) {
 	t := open(r, MaxCatalogueBytes)
 	var c Catalogue
 	if o, ok := t.object(); ok {
-		keep := flag(o.Optional("builtIn"))
-		list := each(o.Required("exercises"), MaxExercises, exerciseOf)
+		keep := intake.Flag(o.Optional("builtIn"))
+		list := intake.List(o.Required("exercises"), MaxExercises, exerciseOf)
 		o.Done()
 		if t.doc.OK() {
 			var problems []calendar.Problem
@@ -74,10 +75,10 @@ func catalogueOf(list []Exercise, keep bool) (Catalogue, []calendar.Problem) {
 func exerciseOf(v jsonread.Value) Exercise {
 	o := v.Object()
 	x := Exercise{ID: short(o.Required("id")), Name: short(o.Required("name")), Pattern: Pattern(short(o.Required("pattern"))), Role: Role(short(o.Required("role"))),
-		Load: Implement(short(o.Required("load"))), Sided: flag(o.Optional("sided")), Apart: flag(o.Optional("apart")), Kit: words(o.Optional("kit"), mostWords),
-		Skill: number(o.Optional("skill"), -wide, wide), Eccentric: flag(o.Optional("eccentric")), Impact: number(o.Optional("impact"), -wide, wide),
-		Heavy: flag(o.Optional("heavy")), Easier: words(o.Optional("easier"), mostWords), Harder: words(o.Optional("harder"), mostWords),
-		Seconds: number(o.Required("seconds"), -wide, wide), Hold: flag(o.Optional("hold")), Reps: number(o.Optional("reps"), -wide, wide)}
+		Load: Implement(short(o.Required("load"))), Sided: intake.Flag(o.Optional("sided")), Apart: intake.Flag(o.Optional("apart")), Kit: words(o.Optional("kit"), mostWords),
+		Skill: number(o.Optional("skill"), -wide, wide), Eccentric: intake.Flag(o.Optional("eccentric")), Impact: number(o.Optional("impact"), -wide, wide),
+		Heavy: intake.Flag(o.Optional("heavy")), Easier: words(o.Optional("easier"), mostWords), Harder: words(o.Optional("harder"), mostWords),
+		Seconds: number(o.Required("seconds"), -wide, wide), Hold: intake.Flag(o.Optional("hold")), Reps: number(o.Optional("reps"), -wide, wide)}
 	tissue := func(name string) (out []Tissue) {
 		for _, w := range words(o.Optional(name), mostWords) {
 			out = append(out, Tissue(w))

@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 	"example.org/weft/periodize/season"
 )
@@ -38,21 +39,21 @@ func (c Catalogue) ReadCheckIn(r io.Reader) (CheckIn, []calendar.Problem, error)
 const unreadable Sign = "a sign that could not be read"
 
 func (t *text) checkIn(c Catalogue, o *jsonread.Fields) CheckIn {
-	in := CheckIn{SleepMinutes: reading(o.Optional("sleepMinutes")), Energy: reading(o.Optional("energy")), Ill: flag(o.Optional("ill"))}
-	in.Signs = each(o.Optional("signs"), mostComplaints, func(v jsonread.Value) Sign {
+	in := CheckIn{SleepMinutes: reading(o.Optional("sleepMinutes")), Energy: reading(o.Optional("energy")), Ill: intake.Flag(o.Optional("ill"))}
+	in.Signs = intake.List(o.Optional("signs"), mostComplaints, func(v jsonread.Value) Sign {
 		s, ok := v.String(1, season.MaxIDRunes)
 		if !ok {
 			return unreadable
 		}
 		return Sign(s)
 	})
-	in.Soreness = each(o.Optional("soreness"), mostComplaints, func(v jsonread.Value) Soreness {
+	in.Soreness = intake.List(o.Optional("soreness"), mostComplaints, func(v jsonread.Value) Soreness {
 		s := v.Object()
 		x := Soreness{Region: short(s.Required("region")), Side: short(s.Optional("side")), Level: number(s.Required("level"), -wide, wide)}
 		s.Done()
 		return x
 	})
-	in.Pain = each(o.Optional("pain"), mostComplaints, complaintOf)
+	in.Pain = intake.List(o.Optional("pain"), mostComplaints, complaintOf)
 	in.Minutes = number(o.Optional("minutes"), -wide, wide)
 	if v := o.Optional("kit"); v.Present() {
 		k := t.kit(c, v, "/kit")
@@ -76,7 +77,7 @@ func reading(v jsonread.Value) Reading {
 func complaintOf(v jsonread.Value) Complaint {
 	o := v.Object()
 	x := Complaint{Region: short(o.Required("region")), Side: short(o.Optional("side")), Pain: number(o.Required("pain"), -wide, wide),
-		Since: date(o.Optional("since")), Cough: flag(o.Optional("cough"))}
+		Since: date(o.Optional("since")), Cough: intake.Flag(o.Optional("cough"))}
 	if s := o.Optional("squeezeBelow"); s.Present() {
 		x.SqueezeBelow, x.Squeezed = number(s, -wide, wide), true
 	}

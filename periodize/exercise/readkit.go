@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 	"example.org/weft/load"
 	"example.org/weft/periodize/season"
@@ -78,7 +79,7 @@ func (t *text) kit(c Catalogue, v jsonread.Value, at string) Kit {
 
 func kitOf(o *jsonread.Fields) Kit {
 	k := Kit{Words: words(o.Optional("words"), maxKitList), Bar: mass(o.Optional("bar")), TrapBar: mass(o.Optional("trapBar"))}
-	k.Discs = each(o.Optional("discs"), maxKitList, func(v jsonread.Value) load.Disc {
+	k.Discs = intake.List(o.Optional("discs"), maxKitList, func(v jsonread.Value) load.Disc {
 		d := v.Object()
 		x := load.Disc{Mass: mass(d.Required("mass")), Pairs: load.Plenty}
 		if p := d.Optional("pairs"); p.Present() {

@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 )
 
 // mostNamed bounds the lists of a profile.
@@ -22,7 +23,7 @@ func (c Catalogue) ReadProfile(r io.Reader) (Profile, []calendar.Problem, error)
 	t := open(r, MaxReportBytes, "growthSpurt")
 	var p Profile
 	if o, ok := t.object(); ok {
-		p = Profile{Prehab: words(o.Optional("prehab"), mostNamed), Avoid: words(o.Optional("avoid"), mostNamed), GrowthSpurt: flag(o.Optional("growthSpurt"))}
+		p = Profile{Prehab: words(o.Optional("prehab"), mostNamed), Avoid: words(o.Optional("avoid"), mostNamed), GrowthSpurt: intake.Flag(o.Optional("growthSpurt"))}
 		o.Done()
 		t.more = append(t.more, p.problems(c.data(), "")...)
 	}

@@ -103,31 +103,15 @@ func (d *decoder) request(o *jsonread.Fields) Request {
 		req.Now = d.instant(v).UTC()
 	}
 	req.Athlete = d.athlete(o.Required("athlete"))
-	req.Events = list(o.Optional("events"), d.lim.Events, func(v jsonread.Value) calendar.Event { return d.event(v, req.Athlete.Zone) })
-	req.Places = list(o.Optional("places"), MaxPlaces, d.place)
-	req.Rules = list(o.Optional("rules"), MaxOverrides, d.override)
-	req.Club = list(o.Optional("club"), MaxClubRules, d.clubRule)
-	req.Log = list(o.Optional("log"), d.lim.Log, d.done)
-	req.Issued = list(o.Optional("issued"), d.lim.Issued, d.plan)
-	req.Pins = list(o.Optional("pins"), MaxPins, d.pin)
+	req.Events = intake.List(o.Optional("events"), d.lim.Events, func(v jsonread.Value) calendar.Event { return d.event(v, req.Athlete.Zone) })
+	req.Places = intake.List(o.Optional("places"), MaxPlaces, d.place)
+	req.Rules = intake.List(o.Optional("rules"), MaxOverrides, d.override)
+	req.Club = intake.List(o.Optional("club"), MaxClubRules, d.clubRule)
+	req.Log = intake.List(o.Optional("log"), d.lim.Log, d.done)
+	req.Issued = intake.List(o.Optional("issued"), d.lim.Issued, d.plan)
+	req.Pins = intake.List(o.Optional("pins"), MaxPins, d.pin)
 	o.Done()
 	return req
-}
-
-// list reads an array; absent and empty are nil.
-func list[T any](v jsonread.Value, most int, read func(jsonread.Value) T) []T {
-	if !v.Present() {
-		return nil
-	}
-	items, _ := v.Array(most)
-	if len(items) == 0 {
-		return nil
-	}
-	out := make([]T, 0, len(items))
-	for _, item := range items {
-		out = append(out, read(item))
-	}
-	return out
 }
 
 func (d *decoder) period(v jsonread.Value) Period {
@@ -140,9 +124,9 @@ func (d *decoder) period(v jsonread.Value) Period {
 func (d *decoder) place(v jsonread.Value) Place {
 	o := v.Object()
 	p := Place{ID: d.id(o.Required("id"))}
-	p.Hours = list(o.Optional("hours"), MaxHours, d.hours)
-	p.Closed = list(o.Optional("closed"), MaxClosed, d.period)
-	p.Kit = list(o.Optional("kit"), MaxKit, d.id)
+	p.Hours = intake.List(o.Optional("hours"), MaxHours, d.hours)
+	p.Closed = intake.List(o.Optional("closed"), MaxClosed, d.period)
+	p.Kit = intake.List(o.Optional("kit"), MaxKit, d.id)
 	p.Away, _ = o.Optional("away").Bool()
 	p.Zone = d.zone(o.Optional("zone"))
 	o.Done()
@@ -152,7 +136,7 @@ func (d *decoder) place(v jsonread.Value) Place {
 func (d *decoder) override(v jsonread.Value) Override {
 	o := v.Object()
 	r := Override{Rule: d.id(o.Required("rule")), Value: d.intPointer(o.Optional("value")), Points: d.intPointer(o.Optional("points"))}
-	r.Off = d.flag(o.Optional("off"))
+	r.Off = intake.Flag(o.Optional("off"))
 	r.By = d.words(o.Optional("by"))
 	r.Reason = d.words(o.Optional("reason"))
 	o.Done()
@@ -166,7 +150,7 @@ func (d *decoder) done(v jsonread.Value) Done {
 		e.End, e.HasEnd = d.wall(end), true
 	}
 	e.Zone = d.zone(o.Optional("zone"))
-	e.Missed = d.flag(o.Optional("missed"))
+	e.Missed = intake.Flag(o.Optional("missed"))
 	e.ID = d.optionalID(o.Optional("id"))
 	o.Done()
 	return e
@@ -174,7 +158,7 @@ func (d *decoder) done(v jsonread.Value) Done {
 
 func (d *decoder) pin(v jsonread.Value) Pin {
 	o := v.Object()
-	p := Pin{Date: d.date(o.Required("date"), false), None: d.flag(o.Optional("none"))}
+	p := Pin{Date: d.date(o.Required("date"), false), None: intake.Flag(o.Optional("none"))}
 	if k := o.Optional("kind"); k.Present() {
 		p.Kind = d.kind(k)
 	}
@@ -288,14 +272,6 @@ func (d *decoder) words(v jsonread.Value) string {
 	}
 	s, _ := v.String(0, MaxTextRunes)
 	return s
-}
-
-func (d *decoder) flag(v jsonread.Value) bool {
-	if !v.Present() {
-		return false
-	}
-	b, _ := v.Bool()
-	return b
 }
 
 // maxSetting bounds the value of a rule, its points and counters of a plan.

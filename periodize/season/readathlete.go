@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 	"example.org/weft/load"
 )
@@ -30,12 +31,12 @@ func (d *decoder) athlete(v jsonread.Value) Athlete {
 		}
 	}
 	a.Role = d.words(o.Optional("role"))
-	a.Hours = list(o.Optional("hours"), MaxHours, d.hours)
-	a.Prefer = list(o.Optional("prefer"), MaxHours, d.prefer)
-	a.Maxima = list(o.Optional("maxima"), MaxMaxima, d.maximum)
-	a.Restrictions = list(o.Optional("restrictions"), MaxRestrictions, d.restriction)
-	a.Holds = list(o.Optional("holds"), MaxHolds, d.hold)
-	a.OptIns = list(o.Optional("optIns"), MaxOptIns, func(v jsonread.Value) OptIn {
+	a.Hours = intake.List(o.Optional("hours"), MaxHours, d.hours)
+	a.Prefer = intake.List(o.Optional("prefer"), MaxHours, d.prefer)
+	a.Maxima = intake.List(o.Optional("maxima"), MaxMaxima, d.maximum)
+	a.Restrictions = intake.List(o.Optional("restrictions"), MaxRestrictions, d.restriction)
+	a.Holds = intake.List(o.Optional("holds"), MaxHolds, d.hold)
+	a.OptIns = intake.List(o.Optional("optIns"), MaxOptIns, func(v jsonread.Value) OptIn {
 		s, _ := v.Enum(optInWords()...)
 		return OptIn(s)
 	})
@@ -94,7 +95,7 @@ func (d *decoder) prefer(v jsonread.Value) Prefer {
 }
 
 func (d *decoder) days(v jsonread.Value) []time.Weekday {
-	return list(v, 7, func(v jsonread.Value) time.Weekday {
+	return intake.List(v, 7, func(v jsonread.Value) time.Weekday {
 		s, _ := v.Enum(weekdays[:]...)
 		for i, w := range weekdays {
 			if w == s {

@@ -2,6 +2,7 @@ package season
 
 import (
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 )
 
@@ -14,7 +15,7 @@ func (d *decoder) clubRule(v jsonread.Value) ClubRule {
 	}
 	shape, _ := o.Required("shape").Enum(shapes...)
 	r.Shape = ClubShape(shape)
-	r.Kinds = list(o.Optional("kinds"), len(Kinds()), d.kind)
+	r.Kinds = intake.List(o.Optional("kinds"), len(Kinds()), d.kind)
 	if days := o.Optional("days"); days.Present() {
 		r.Days = d.days(days)
 	}

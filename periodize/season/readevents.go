@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 )
 
@@ -58,7 +59,7 @@ func (d *decoder) event(v jsonread.Value, home calendar.Zone) calendar.Event {
 		word, _ := i.Enum(importanceWords()...)
 		e.Importance = calendar.Importance(word)
 	}
-	e.Hard = d.flag(o.Optional("hard"))
+	e.Hard = intake.Flag(o.Optional("hard"))
 	if h := o.Optional("home"); h.Present() {
 		e.Home, _ = h.Enum(homeWords()...)
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/internal/jsonread"
 	"example.org/weft/load"
 )
@@ -58,21 +59,21 @@ func (d *decoder) planFields(o *jsonread.Fields) Plan {
 	p.Period = d.period(o.Required("period"))
 	p.Zone = d.id(o.Required("zone"))
 	p.RulesVersion = d.words(o.Optional("rulesVersion"))
-	p.Clocks = list(o.Optional("clocks"), MaxEvents, func(v jsonread.Value) Clock {
+	p.Clocks = intake.List(o.Optional("clocks"), MaxEvents, func(v jsonread.Value) Clock {
 		o := v.Object()
 		c := Clock{From: d.instant(o.Required("from")), Zone: d.words(o.Required("zone"))}
 		o.Done()
 		return c
 	})
-	p.EventsDigest = list(o.Optional("eventsDigest"), MaxNotes, d.dayHash)
-	p.Games = list(o.Optional("games"), MaxEvents, d.game)
-	p.Sessions = list(o.Optional("sessions"), MaxSessions, d.session)
-	p.Missed = list(o.Optional("missed"), MaxNotes, d.missed)
+	p.EventsDigest = intake.List(o.Optional("eventsDigest"), MaxNotes, d.dayHash)
+	p.Games = intake.List(o.Optional("games"), MaxEvents, d.game)
+	p.Sessions = intake.List(o.Optional("sessions"), MaxSessions, d.session)
+	p.Missed = intake.List(o.Optional("missed"), MaxNotes, d.missed)
 	p.Findings = d.notes(o.Optional("findings"))
 	p.Questions = d.notes(o.Optional("questions"))
 	p.Refusals = d.notes(o.Optional("refusals"))
 	p.Warnings = d.notes(o.Optional("warnings"))
-	p.Changes = list(o.Optional("changes"), MaxNotes, d.change)
+	p.Changes = intake.List(o.Optional("changes"), MaxNotes, d.change)
 	o.Done()
 	return p
 }
@@ -133,7 +134,7 @@ func (d *decoder) cost(v jsonread.Value) Cost {
 	}
 	o := v.Object()
 	c := Cost{Broken: d.points(o.Optional("broken")), Points: d.points(o.Optional("points")), Bound: d.points(o.Optional("bound"))}
-	c.ByRule = list(o.Optional("byRule"), MaxOverrides, func(v jsonread.Value) RuleCost {
+	c.ByRule = intake.List(o.Optional("byRule"), MaxOverrides, func(v jsonread.Value) RuleCost {
 		o := v.Object()
 		r := RuleCost{Rule: d.id(o.Required("rule")), Broken: d.points(o.Optional("broken")), Points: d.points(o.Optional("points"))}
 		o.Done()
@@ -154,7 +155,7 @@ func (d *decoder) game(v jsonread.Value) PlanGame {
 	o := v.Object()
 	g := PlanGame{
 		ID: d.id(o.Required("id")), Start: d.instant(o.Required("start")), End: d.instant(o.Required("end")),
-		Date: d.date(o.Required("date"), false), DateOnly: d.flag(o.Optional("dateOnly")), EndAssumed: d.flag(o.Optional("endAssumed")),
+		Date: d.date(o.Required("date"), false), DateOnly: intake.Flag(o.Optional("dateOnly")), EndAssumed: intake.Flag(o.Optional("endAssumed")),
 		Title: d.long(o.Optional("title")),
 	}
 	g.Importance = calendar.Importance(d.word(o.Optional("importance"), importanceWords()))
@@ -169,19 +170,19 @@ func (d *decoder) session(v jsonread.Value) Session {
 	s := Session{
 		ID: d.id(o.Required("id")), Start: d.instant(o.Required("start")), End: d.instant(o.Required("end")),
 		Date: d.date(o.Required("date"), false), Minutes: d.count(o.Optional("minutes")), Place: d.words(o.Optional("place")),
-		Kind: d.kind(o.Required("kind")), Pinned: d.flag(o.Optional("pinned")), HeavyLowerBody: d.flag(o.Optional("heavyLowerBody")),
+		Kind: d.kind(o.Required("kind")), Pinned: intake.Flag(o.Optional("pinned")), HeavyLowerBody: intake.Flag(o.Optional("heavyLowerBody")),
 		SessionLoad: d.count(o.Optional("sessionLoad")),
 	}
 	s.State = State(d.word(o.Optional("state"), states()))
 	s.Local = d.local(o.Optional("local"))
-	s.GameDay = list(o.Optional("gameDay"), MaxHours, func(v jsonread.Value) GameOffset {
+	s.GameDay = intake.List(o.Optional("gameDay"), MaxHours, func(v jsonread.Value) GameOffset {
 		o := v.Object()
 		g := GameOffset{Event: d.words(o.Optional("event")), Days: int(d.number(o.Required("days"), -maxOffsetDays, maxOffsetDays))}
 		o.Done()
 		return g
 	})
 	s.Why = d.notes(o.Optional("why"))
-	s.Parts = list(o.Optional("parts"), MaxHours, d.part)
+	s.Parts = intake.List(o.Optional("parts"), MaxHours, d.part)
 	o.Done()
 	return s
 }
@@ -202,7 +203,7 @@ const maxOffsetDays = 300 * 366
 func (d *decoder) part(v jsonread.Value) Part {
 	o := v.Object()
 	p := Part{Name: d.words(o.Optional("name")), Minutes: d.count(o.Optional("minutes"))}
-	p.Exercises = list(o.Optional("exercises"), MaxHours, func(v jsonread.Value) Exercise {
+	p.Exercises = intake.List(o.Optional("exercises"), MaxHours, func(v jsonread.Value) Exercise {
 		o := v.Object()
 		e := Exercise{
 			Name: d.words(o.Required("name")), Pattern: d.words(o.Optional("pattern")), Side: d.words(o.Optional("side")),
@@ -233,7 +234,7 @@ func (d *decoder) missed(v jsonread.Value) Missed {
 		Wanted: d.count(o.Optional("wanted")), Got: d.count(o.Optional("got")), Points: d.points(o.Optional("points")),
 		Text: d.long(o.Optional("text")),
 	}
-	m.InTheWay = list(o.Optional("inTheWay"), MaxNotes, func(v jsonread.Value) InTheWay {
+	m.InTheWay = intake.List(o.Optional("inTheWay"), MaxNotes, func(v jsonread.Value) InTheWay {
 		o := v.Object()
 		w := InTheWay{Rule: d.id(o.Required("rule")), Event: d.words(o.Optional("event"))}
 		o.Done()
@@ -256,7 +257,7 @@ func empty(v jsonread.Value) bool {
 	return ok && string(raw) == `""`
 }
 
-func (d *decoder) notes(v jsonread.Value) []Note { return list(v, MaxNotes, d.note) }
+func (d *decoder) notes(v jsonread.Value) []Note { return intake.List(v, MaxNotes, d.note) }
 
 func (d *decoder) note(v jsonread.Value) Note {
 	o := v.Object()
@@ -265,7 +266,7 @@ func (d *decoder) note(v jsonread.Value) Note {
 	if s := o.Optional("subject"); s.Present() {
 		so := s.Object()
 		n.Subject = Subject{Session: d.words(so.Optional("session")), Event: d.words(so.Optional("event"))}
-		n.Subject.Dates = list(so.Optional("dates"), MaxPeriodDays, func(v jsonread.Value) calendar.Date { return d.date(v, false) })
+		n.Subject.Dates = intake.List(so.Optional("dates"), MaxPeriodDays, func(v jsonread.Value) calendar.Date { return d.date(v, false) })
 		so.Done()
 	}
 	if v := o.Optional("values"); v.Present() {
