@@ -40,7 +40,7 @@ var edges = []struct {
 	{"internal/demo", []string{"calendar", "load", "periodize/season", "periodize/exercise", "periodize/logbook"}},
 	{"internal/house", nil},
 	{"examples/season", []string{"internal/say", "calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "periodize/logbook", "internal/demo", "periodize/handout"}},
-	{"examples/squad", []string{"calendar", "periodize/season", "periodize/squad"}},
+	{"examples/squad", []string{"calendar", "periodize/handout", "periodize/season", "periodize/squad"}},
 	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/whatif"}},
 }
 
