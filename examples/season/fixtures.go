@@ -10,6 +10,7 @@ import (
 	"example.org/weft/calendar"
 	"example.org/weft/calendar/fixture"
 	"example.org/weft/calendar/icalendar"
+	"example.org/weft/internal/say"
 )
 
 // fixtures reads tables and calendars and makes one calendar of them.
@@ -28,7 +29,7 @@ func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 				events = res.Events
 				if by.n > 0 {
 					problems = append(problems, calendar.Problem{Code: "kind-by-title", Class: calendar.ClassWarning, Path: shown(name),
-						Reason: count(by.n, "event") + " without a category taken for what the title says, such as practice",
+						Reason: say.Count(by.n, "event") + " without a category taken for what the title says, such as practice",
 						Remedy: "give them CATEGORIES, such as practice, if they are something else"})
 				}
 				for i := range problems {

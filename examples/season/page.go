@@ -22,8 +22,6 @@ func (p *page) title(s string) {
 // fact writes a labelled line of the head.
 func (p *page) fact(label, text string) { p.Hang(say.Pad(label, 17), text) }
 
-func count(n int, noun string) string { return say.Count(n, noun) }
-
 // listed joins the first few of a list.
 func listed(items []string, most int) string {
 	if len(items) == 0 {

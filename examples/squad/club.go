@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/demo"
 	"example.org/weft/periodize/season"
 	"example.org/weft/periodize/squad"
 )
@@ -56,17 +57,17 @@ var teams = []team{
 // say would be missing from the request, and refused.
 func club(places int) *squad.Request {
 	zone, _ := calendar.LoadZone(homeZone)
-	from := date(firstDate)
+	from := demo.Date(firstDate)
 	r := &squad.Request{
 		Period: season.Period{From: from, To: from.AddDays(dates - 1)},
 		Halls: []squad.Hall{{
 			Place: season.Place{ID: "hall", Kit: []string{"barbell", "rack", "bench", "dumbbells"}, Hours: []season.Hours{
-				{Days: workdays, From: clock("15:00"), To: clock("19:00")},
-				{Days: weekend, From: clock("09:30"), To: clock("12:00")}}},
+				{Days: workdays, From: demo.Clock("15:00"), To: demo.Clock("19:00")},
+				{Days: weekend, From: demo.Clock("09:30"), To: demo.Clock("12:00")}}},
 			Capacity: places, SlotMinutes: 55, ChangeMinutes: 5}},
 		Coaches: []squad.Coach{
-			{ID: "c1", Hours: []season.Hours{{Days: append(append([]time.Weekday{}, workdays...), weekend...), From: clock("09:00"), To: clock("20:00")}}},
-			{ID: "c2", Hours: []season.Hours{{Days: []time.Weekday{time.Monday, time.Wednesday}, From: clock("15:00"), To: clock("19:00")}}}},
+			{ID: "c1", Hours: []season.Hours{{Days: append(append([]time.Weekday{}, workdays...), weekend...), From: demo.Clock("09:00"), To: demo.Clock("20:00")}}},
+			{ID: "c2", Hours: []season.Hours{{Days: []time.Weekday{time.Monday, time.Wednesday}, From: demo.Clock("15:00"), To: demo.Clock("19:00")}}}},
 		Ratios: []squad.Ratio{{Under: 18, Athletes: 6}, {Athletes: 12}},
 	}
 	for _, t := range teams {
@@ -75,7 +76,7 @@ func club(places int) *squad.Request {
 			a := squad.Athlete{}
 			a.Season.Athlete = season.Athlete{ID: fmt.Sprintf("%s%02d", t.id, i+1), Zone: zone,
 				Born: season.YearMonth{Year: t.born + i*5%t.years, Month: 1 + i*7%12}, TrainingAgeMonths: t.training + i*11%25,
-				Hours: []season.Hours{{Days: workdays, From: clock(t.from), To: clock("21:30")}, {Days: weekend, From: clock("09:00"), To: clock("20:00")}},
+				Hours: []season.Hours{{Days: workdays, From: demo.Clock(t.from), To: demo.Clock("21:30")}, {Days: weekend, From: demo.Clock("09:00"), To: demo.Clock("20:00")}},
 				Role:  role(i)}
 			a.Season.Places = []season.Place{{ID: "home"}}
 			a.Season.Events = events
@@ -103,26 +104,16 @@ func (t *team) events(zone calendar.Zone, p season.Period) []calendar.Event {
 	}
 	busy := map[calendar.Date]bool{}
 	for _, g := range t.games {
-		w, _ := calendar.ParseWall(g)
+		w := demo.Wall(g)
 		busy[w.Date] = true
 		add(calendar.Game, t.id+"-"+w.Date.String(), w, 95, false)
 	}
 	for d := p.From; !d.After(p.To); d = d.AddDays(1) {
 		for _, x := range t.practice {
 			if d.Weekday() == x.day && !busy[d] {
-				add(calendar.Practice, t.id+"p-"+d.String(), calendar.Wall{Date: d, Clock: clock(x.start)}, 90, x.hard)
+				add(calendar.Practice, t.id+"p-"+d.String(), calendar.Wall{Date: d, Clock: demo.Clock(x.start)}, 90, x.hard)
 			}
 		}
 	}
 	return out
-}
-
-func date(s string) calendar.Date {
-	d, _ := calendar.ParseDate(s)
-	return d
-}
-
-func clock(s string) calendar.Clock {
-	c, _ := calendar.ParseClock(s)
-	return c
 }

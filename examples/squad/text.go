@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 	"example.org/weft/periodize/squad"
 )
@@ -20,7 +21,7 @@ func writePlan(w io.Writer, r *squad.Request, p *squad.Plan) {
 	line := func(name, format string, args ...any) {
 		fmt.Fprintf(w, "%-16s %s\n", name, fmt.Sprintf(format, args...))
 	}
-	line("Period", "%s to %s, %d dates", long(p.Period.From), long(p.Period.To), p.Period.Days())
+	line("Period", "%s to %s, %d dates", say.Day(p.Period.From), say.Day(p.Period.To), p.Period.Days())
 	line("Times", "local in %s", p.Zone)
 	line("Athletes", "%d", len(p.Athletes))
 	h := &r.Halls[0]
@@ -37,11 +38,6 @@ func writePlan(w io.Writer, r *squad.Request, p *squad.Plan) {
 	writeNotes(w, p)
 }
 
-func long(d calendar.Date) string {
-	_, m, day := d.YMD()
-	return fmt.Sprintf("%s %d %s", d.Weekday().String()[:3], day, time.Month(m).String()[:3])
-}
-
 // writeHall is the chart of the hall: each slot with how full it is, and who is
 // there by kind.
 func writeHall(w io.Writer, p *squad.Plan) {
@@ -49,9 +45,9 @@ func writeHall(w io.Writer, p *squad.Plan) {
 		s := &p.Slots[i]
 		if i == 0 || p.Slots[i-1].Date != s.Date {
 			if s.Date.DaysSince(p.Period.From)%7 == 0 {
-				fmt.Fprintf(w, "\nWeek from %s\n", long(s.Date))
+				fmt.Fprintf(w, "\nWeek from %s\n", say.Day(s.Date))
 			}
-			fmt.Fprintf(w, "  %s\n", long(s.Date))
+			fmt.Fprintf(w, "  %s\n", say.Day(s.Date))
 		}
 		full := strings.Repeat("#", len(s.Seats)) + strings.Repeat(".", max(0, s.Capacity-len(s.Seats)))
 		head := fmt.Sprintf("    %s-%s %s %2d", s.Start.Format("15:04"), s.End.Format("15:04"), full, len(s.Seats))
@@ -108,7 +104,7 @@ func writeWorth(w io.Writer, list []squad.Worth) {
 
 // writeMoved writes a slip for everybody whom planning again moves.
 func writeMoved(w io.Writer, r *squad.Request, p *squad.Plan) {
-	fmt.Fprintf(w, "\nPlanned again from %s with %d places: %d moved\n", long(calendar.DateOf(r.Now, r.Athletes[0].Season.Athlete.Zone)), r.Halls[0].Capacity, len(p.Moved))
+	fmt.Fprintf(w, "\nPlanned again from %s with %d places: %d moved\n", say.Day(calendar.DateOf(r.Now, r.Athletes[0].Season.Athlete.Zone)), r.Halls[0].Capacity, len(p.Moved))
 	at := func(t *time.Time) string { return t.Format("Mon 2 Jan 15:04") }
 	for _, s := range p.Moved {
 		fmt.Fprintf(w, "  %s\n", s.Athlete)

@@ -16,7 +16,7 @@ import (
 // morning in November.
 func Now() time.Time {
 	home, _ := calendar.LoadZone(homeZone)
-	return home.Resolve(wall("2026-11-09T08:00")).Instant
+	return home.Resolve(Wall("2026-11-09T08:00")).Instant
 }
 
 // maxima are what the athlete can lift once at the start, in kilograms, with what
@@ -46,9 +46,9 @@ func Log(plan *season.Plan, cards []exercise.Card) []logbook.Entry {
 		date  string
 		value logbook.Milli
 	}{{"2026-09-01", 37_400}, {"2026-09-03", 38_100}, {"2026-10-13", 38_600}, {"2026-10-15", 37_900}} {
-		b.add("jump-"+x.date, wall(x.date+"T15:30"), logbook.FromStaff, logbook.Test{Name: "countermovement jump", Protocol: "hands on hips, best of 3", Unit: logbook.InCm, Value: x.value})
+		b.add("jump-"+x.date, Wall(x.date+"T15:30"), logbook.FromStaff, logbook.Test{Name: "countermovement jump", Protocol: "hands on hips, best of 3", Unit: logbook.InCm, Value: x.value})
 	}
-	b.add("note-1", wall("2026-10-23T09:10"), logbook.FromAthlete, logbook.Remark{Text: "flat after Thursday primers", Session: season.Primer, Days: []time.Weekday{time.Thursday}})
+	b.add("note-1", Wall("2026-10-23T09:10"), logbook.FromAthlete, logbook.Remark{Text: "flat after Thursday primers", Session: season.Primer, Days: []time.Weekday{time.Thursday}})
 	return b.entries
 }
 
@@ -63,7 +63,7 @@ type diary struct {
 
 // add tells something on the evening of its date.
 func (b *diary) add(id string, at calendar.Wall, who logbook.Source, w logbook.What) {
-	told := b.home.Resolve(calendar.Wall{Date: at.Date, Clock: clock("23:40")}).Instant
+	told := b.home.Resolve(calendar.Wall{Date: at.Date, Clock: Clock("23:40")}).Instant
 	if told.Before(b.until) {
 		b.entries = append(b.entries, logbook.Entry{ID: id, Athlete: athlete, Recorded: told, Source: who, Start: at, Zone: b.home, What: w})
 	}
@@ -106,7 +106,7 @@ func (b *diary) sets(day, session string) (out []logbook.Set) {
 			continue
 		}
 		// A third of a percent more each week, by Epley's equation.
-		weeks := date(day).DaysSince(date(firstDate)) / 7
+		weeks := Date(day).DaysSince(Date(firstDate)) / 7
 		grams := load.Mass(kg*1000) * load.Mass(1000+3*weeks) / 1000
 		can, ok := load.Epley.LoadFor(grams, load.Reps(it.Reps+it.Left))
 		if !ok {

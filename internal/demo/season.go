@@ -26,28 +26,28 @@ func Season() *season.Request {
 	b.flights()
 	b.exams()
 	b.free()
-	b.practices(date(firstDate), date("2026-12-17"))
-	b.practices(date("2027-01-04"), date(lastDate))
+	b.practices(Date(firstDate), Date("2026-12-17"))
+	b.practices(Date("2027-01-04"), Date(lastDate))
 	week := []time.Weekday{time.Monday, time.Tuesday, time.Wednesday, time.Thursday, time.Friday}
 	weekend := []time.Weekday{time.Saturday, time.Sunday}
 	all := append(append([]time.Weekday{}, week...), weekend...)
 	return &season.Request{
 		Schema: season.Schema,
-		Period: season.Period{From: date(firstDate), To: date(lastDate)},
+		Period: season.Period{From: Date(firstDate), To: Date(lastDate)},
 		Athlete: season.Athlete{
 			ID: athlete, Born: season.YearMonth{Year: 2006, Month: 4}, Zone: home, TrainingAgeMonths: 36, Role: "left back",
 			Hours: []season.Hours{
-				{Days: week, From: clock("15:00"), To: clock("22:00")},
-				{Days: weekend, From: clock("09:00"), To: clock("22:00")},
+				{Days: week, From: Clock("15:00"), To: Clock("22:00")},
+				{Days: weekend, From: Clock("09:00"), To: Clock("22:00")},
 			},
-			Prefer: []season.Prefer{{Days: week, Start: clock("15:45")}, {Days: weekend, Start: clock("10:15")}},
+			Prefer: []season.Prefer{{Days: week, Start: Clock("15:45")}, {Days: weekend, Start: Clock("10:15")}},
 			OptIns: []season.OptIn{season.OptPostGame},
 			Maxima: []season.Maximum{ // tested in the last weeks before the season
-				{Exercise: "back-squat", Grams: 135_000, Kind: "tested", Date: date("2026-08-25")},
-				{Exercise: "trap-bar-deadlift", Grams: 165_000, Kind: "tested", Date: date("2026-08-27")},
-				{Exercise: "hip-thrust", Grams: 147_500, Kind: "estimated", Date: date("2026-08-27")},
-				{Exercise: "bench-press", Grams: 90_000, Kind: "tested", Date: date("2026-08-25")},
-				{Exercise: "bent-over-row", Grams: 82_500, Kind: "estimated", Date: date("2026-08-27")},
+				{Exercise: "back-squat", Grams: 135_000, Kind: "tested", Date: Date("2026-08-25")},
+				{Exercise: "trap-bar-deadlift", Grams: 165_000, Kind: "tested", Date: Date("2026-08-27")},
+				{Exercise: "hip-thrust", Grams: 147_500, Kind: "estimated", Date: Date("2026-08-27")},
+				{Exercise: "bench-press", Grams: 90_000, Kind: "tested", Date: Date("2026-08-25")},
+				{Exercise: "bent-over-row", Grams: 82_500, Kind: "estimated", Date: Date("2026-08-27")},
 			},
 		},
 		Events: b.events,
@@ -55,13 +55,13 @@ func Season() *season.Request {
 			{
 				ID: "gym",
 				Hours: []season.Hours{
-					{Days: week, From: clock("06:30"), To: clock("21:30")},
-					{Days: weekend, From: clock("08:30"), To: clock("18:00")},
+					{Days: week, From: Clock("06:30"), To: Clock("21:30")},
+					{Days: weekend, From: Clock("08:30"), To: Clock("18:00")},
 				},
-				Closed: []season.Period{{From: date("2026-12-24"), To: date("2026-12-26")}, {From: date("2026-12-31"), To: date("2027-01-01")}},
+				Closed: []season.Period{{From: Date("2026-12-24"), To: Date("2026-12-26")}, {From: Date("2026-12-31"), To: Date("2027-01-01")}},
 			},
-			{ID: "hall", Hours: []season.Hours{{Days: all, From: clock("12:00"), To: clock("22:00")}},
-				Closed: []season.Period{{From: date("2026-12-19"), To: date("2027-01-03")}}},
+			{ID: "hall", Hours: []season.Hours{{Days: all, From: Clock("12:00"), To: Clock("22:00")}},
+				Closed: []season.Period{{From: Date("2026-12-19"), To: Date("2027-01-03")}}},
 		},
 	}
 }
@@ -83,11 +83,11 @@ func (b *builder) game(g game) {
 	if g.zone != "" {
 		e.Zone, _ = calendar.LoadZone(g.zone)
 	}
-	e.Start.Date = date(g.date)
+	e.Start.Date = Date(g.date)
 	if g.time == "" {
 		e.DateOnly = true
 	} else {
-		e.Start.Clock = clock(g.time)
+		e.Start.Clock = Clock(g.time)
 		if g.minutes > 0 {
 			e.End, e.HasEnd = e.Start.AddMinutes(g.minutes), true
 		}
@@ -112,10 +112,10 @@ func (b *builder) game(g game) {
 func (b *builder) flights() {
 	iceland, _ := calendar.LoadZone("Atlantic/Reykjavik")
 	b.add(calendar.Event{ID: "flight-there", Kind: calendar.Travel, Title: "flight to Hraunvik", Zone: b.home, EndZone: iceland,
-		Start: wall("2026-11-20T12:20"), End: wall("2026-11-20T14:35"), HasEnd: true})
+		Start: Wall("2026-11-20T12:20"), End: Wall("2026-11-20T14:35"), HasEnd: true})
 	b.add(calendar.Event{ID: "flight-back", Kind: calendar.Travel, Title: "flight home", Zone: iceland, EndZone: b.home,
-		Start: wall("2026-11-22T10:40"), End: wall("2026-11-22T14:50"), HasEnd: true})
-	b.taken[date("2026-11-20")] = true
+		Start: Wall("2026-11-22T10:40"), End: Wall("2026-11-22T14:50"), HasEnd: true})
+	b.taken[Date("2026-11-20")] = true
 }
 
 func (b *builder) exams() {
@@ -125,7 +125,7 @@ func (b *builder) exams() {
 		{"2027-01-14T13:15", "2027-01-14T15:30", "history"},
 	} {
 		e := calendar.Event{ID: fmt.Sprintf("exam-%d", i+1), Kind: calendar.Exam, Title: x.title, Zone: b.home,
-			Start: wall(x.start), End: wall(x.end), HasEnd: true}
+			Start: Wall(x.start), End: Wall(x.end), HasEnd: true}
 		b.add(e)
 		b.taken[e.Start.Date] = true
 	}
@@ -134,7 +134,7 @@ func (b *builder) exams() {
 // free are the family days of the winter break.
 func (b *builder) free() {
 	b.add(calendar.Event{ID: "family-days", Kind: calendar.Busy, Title: "family days", Zone: b.home, DateOnly: true,
-		Start: calendar.Wall{Date: date("2026-12-24")}, End: calendar.Wall{Date: date("2026-12-27")}, HasEnd: true})
+		Start: calendar.Wall{Date: Date("2026-12-24")}, End: calendar.Wall{Date: Date("2026-12-27")}, HasEnd: true})
 }
 
 // practices are Monday, a hard one on Tuesday, Thursday, and a short one for
@@ -159,23 +159,27 @@ func (b *builder) practices(from, to calendar.Date) {
 		if b.taken[d] {
 			continue
 		}
-		e.Start = calendar.Wall{Date: d, Clock: clock(start)}
+		e.Start = calendar.Wall{Date: d, Clock: Clock(start)}
 		e.End = e.Start.AddMinutes(minutes)
 		b.add(e)
 	}
 }
 
-func date(s string) calendar.Date {
+// Date reads a date of an example. What is none is unset, as with Clock and Wall,
+// and makes the example's request a bad one.
+func Date(s string) calendar.Date {
 	d, _ := calendar.ParseDate(s)
 	return d
 }
 
-func clock(s string) calendar.Clock {
+// Clock reads a time of day.
+func Clock(s string) calendar.Clock {
 	c, _ := calendar.ParseClock(s)
 	return c
 }
 
-func wall(s string) calendar.Wall {
+// Wall reads a wall time.
+func Wall(s string) calendar.Wall {
 	w, _ := calendar.ParseWall(s)
 	return w
 }

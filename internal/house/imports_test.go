@@ -31,7 +31,7 @@ var edges = []struct {
 	{"internal/starts", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/history", []string{"internal/layered", "calendar", "periodize/season", "internal/starts"}},
 	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "periodize/exercise", "internal/starts", "internal/history"}},
-	{"periodize/squad", []string{"internal/layered", "internal/columns", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history", "periodize"}},
+	{"periodize/squad", []string{"internal/intake", "internal/layered", "internal/columns", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history", "periodize"}},
 	{"periodize/whatif", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/logbook", "periodize"}},
 	{"internal/say", []string{"calendar", "periodize/season"}},
 	{"periodize/handout", []string{"internal/say", "calendar", "load", "periodize/season", "periodize/rule", "periodize/exercise"}},
@@ -40,7 +40,7 @@ var edges = []struct {
 	{"internal/demo", []string{"calendar", "load", "periodize/season", "periodize/exercise", "periodize/logbook"}},
 	{"internal/house", nil},
 	{"examples/season", []string{"internal/say", "calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "periodize/logbook", "internal/demo", "periodize/handout"}},
-	{"examples/squad", []string{"calendar", "periodize/handout", "periodize/season", "periodize/squad"}},
+	{"examples/squad", []string{"internal/demo", "internal/say", "calendar", "periodize/handout", "periodize/season", "periodize/squad"}},
 	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/whatif"}},
 }
 

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/intake"
 	"example.org/weft/periodize/season"
 )
 
@@ -65,16 +66,12 @@ func (r *Request) Validate() []calendar.Problem {
 		c.supervision()
 		c.points()
 	}
-	slices.SortStableFunc(c.list, func(a, b calendar.Problem) int { return rank(a.Class) - rank(b.Class) })
+	slices.SortStableFunc(c.list, func(a, b calendar.Problem) int { return intake.Rank(a.Class) - intake.Rank(b.Class) })
 	if n := len(c.list); n > MaxProblems {
 		c.list = append(c.list[:MaxProblems], calendar.Problem{Code: season.CodeMore, Class: calendar.ClassWarning,
 			Reason: fmt.Sprintf("and %d more problems", n-MaxProblems), Remedy: "mend the listed ones first"})
 	}
 	return c.list
-}
-
-func rank(c calendar.Class) int {
-	return slices.Index([]calendar.Class{calendar.ClassError, calendar.ClassRefusal, calendar.ClassQuestion, calendar.ClassWarning}, c)
 }
 
 func (c *checker) most(path string, n, limit int) {
