@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/season"
 )
@@ -79,7 +80,7 @@ func (d *Desk) find(id string) *season.Session {
 }
 
 func (d *Desk) about(ctx context.Context, date calendar.Date, s *season.Session, stage func(string)) (any, error) {
-	out := About{Date: date.String(), Title: dayText(date), Why: []string{}, Possible: []Choice{}, Forbidden: []Choice{}, Elsewhere: []Choice{}}
+	out := About{Date: date.String(), Title: say.Day(date), Why: []string{}, Possible: []Choice{}, Forbidden: []Choice{}, Elsewhere: []Choice{}}
 	if s != nil {
 		out.Why = notes(s.Why)
 		card, err := d.cardOf(s)
@@ -189,7 +190,7 @@ func (q *question) elsewhere(out *About, id string) error {
 }
 
 func (q *question) choice(a periodize.Alternative) Choice {
-	c := Choice{Kind: string(a.Kind), Title: "No session", Date: a.Date.String(), Day: dayText(a.Date), Place: calendar.Inert(a.Place),
+	c := Choice{Kind: string(a.Kind), Title: "No session", Date: a.Date.String(), Day: say.Day(a.Date), Place: calendar.Inert(a.Place),
 		Price: price(a), Costs: q.costs(a.Costs), Limits: []string{}, points: a.Price, Taking: len(a.With) == 0}
 	if a.Kind != "" {
 		c.Title = kindWord(a.Kind)
@@ -200,12 +201,12 @@ func (q *question) choice(a periodize.Alternative) Choice {
 		if i == 0 && a.Kind == "" {
 			c.Title, join = "Only ", ""
 		}
-		c.Title += join + lower(kindWord(k))
+		c.Title += join + say.Kind(k)
 	}
 	return c
 }
 
-func (q *question) clock(t time.Time) string { return hhmm(q.req.Athlete.Zone.Local(t).Clock) }
+func (q *question) clock(t time.Time) string { return say.Clock(q.req.Athlete.Zone.Local(t).Clock) }
 
 // price is what a choice costs, in words.
 func price(a periodize.Alternative) string {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/load"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
@@ -32,7 +33,7 @@ type Block struct {
 // dose, Why its load and the evidence for it.
 
 func cardView(c exercise.Card) *Card {
-	out := &Card{Session: c.Session, Date: dayText(c.Date), Title: kindWord(c.Kind), State: stateWords[c.State], Minutes: c.Minutes,
+	out := &Card{Session: c.Session, Date: say.Day(c.Date), Title: kindWord(c.Kind), State: stateWords[c.State], Minutes: c.Minutes,
 		Blocks: []Block{}, Notes: notes(c.Notes)}
 	for _, b := range c.Blocks {
 		block := Block{Name: calendar.Inert(b.Name), Minutes: b.Minutes, Rounds: b.Rounds, Items: []Line{}}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -78,7 +79,7 @@ func (d *Desk) news(a moveArgs) string {
 			return fmt.Sprintf("%s moves from %s to %s", n, was, wallText(w, false))
 		}
 		if x, err := calendar.ParseDate(a.To); err == nil {
-			return fmt.Sprintf("%s moves from %s to %s", n, was, dayText(x))
+			return fmt.Sprintf("%s moves from %s to %s", n, was, say.Day(x))
 		}
 	}
 	return ""
@@ -86,9 +87,9 @@ func (d *Desk) news(a moveArgs) string {
 
 func wallText(w calendar.Wall, dateOnly bool) string {
 	if dateOnly {
-		return dayText(w.Date)
+		return say.Day(w.Date)
 	}
-	return dayText(w.Date) + " " + hhmm(w.Clock)
+	return say.Day(w.Date) + " " + say.Clock(w.Clock)
 }
 
 // keptIssued is how many earlier plans a request carries along; the newest ones.
@@ -135,10 +136,10 @@ func (d *Desk) line(c season.Change, names map[string]string) Line {
 	case c.Change == season.Moved && c.From != nil && c.To != nil:
 		l.Text = fmt.Sprintf("%s from %s to %s", kind, d.moment(*c.From), d.moment(*c.To))
 		if c.OldKind != "" {
-			l.Text += ", was " + lower(kindWord(c.OldKind))
+			l.Text += ", was " + say.Kind(c.OldKind)
 		}
 	case c.Change == season.Replaced && c.From != nil:
-		l.Text = fmt.Sprintf("%s: %s becomes %s", d.moment(*c.From), lower(kindWord(c.OldKind)), lower(kind))
+		l.Text = fmt.Sprintf("%s: %s becomes %s", d.moment(*c.From), say.Kind(c.OldKind), lower(kind))
 	case c.To != nil:
 		l.Text = kind + " on " + d.moment(*c.To)
 	case c.From != nil:
@@ -154,7 +155,7 @@ func (d *Desk) line(c season.Change, names map[string]string) Line {
 
 func (d *Desk) moment(t time.Time) string {
 	w := d.req.Athlete.Zone.Local(t)
-	return dayText(w.Date) + " " + hhmm(w.Clock)
+	return say.Day(w.Date) + " " + say.Clock(w.Clock)
 }
 
 // accept makes the changed request the one on the desk.
@@ -212,11 +213,11 @@ func (d *Desk) alone(s *season.Session) bool {
 
 func pinText(p season.Pin) string {
 	if p.None {
-		return "No session on " + dayText(p.Date)
+		return "No session on " + say.Day(p.Date)
 	}
-	t := kindWord(p.Kind) + " on " + dayText(p.Date)
+	t := kindWord(p.Kind) + " on " + say.Day(p.Date)
 	if p.Start != nil {
-		t += " at " + hhmm(*p.Start)
+		t += " at " + say.Clock(*p.Start)
 	}
 	return t
 }

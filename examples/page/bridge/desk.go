@@ -6,6 +6,7 @@ import (
 	"errors"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
@@ -153,7 +154,7 @@ func problemsOf(list []calendar.Problem) []Problem {
 	out := make([]Problem, 0, len(list))
 	for i, p := range list {
 		if i == mostProblems {
-			out = append(out, Problem{Class: string(calendar.ClassWarning), Reason: countOf(len(list)-i, "more problem"), Remedy: "mend those above first"})
+			out = append(out, Problem{Class: string(calendar.ClassWarning), Reason: say.Count(len(list)-i, "more problem"), Remedy: "mend those above first"})
 			break
 		}
 		where := p.Path

@@ -221,18 +221,9 @@ func failed(problems []calendar.Problem) bool {
 // yet: whole weeks from the first game to the last, because weekly aims bind only
 // there.
 func fresh(events []calendar.Event, zone calendar.Zone) (*season.Request, error) {
-	var first, last calendar.Date
+	first, last := calendar.GameDates(events)
 	for _, e := range events {
-		if e.Kind != calendar.Game || !e.Active() {
-			continue
-		}
-		if first.IsZero() || e.Start.Date.Before(first) {
-			first = e.Start.Date
-		}
-		if e.Start.Date.After(last) {
-			last = e.Start.Date
-		}
-		if zone.IsZero() {
+		if zone.IsZero() && e.Kind == calendar.Game && e.Active() {
 			zone = e.Zone
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
@@ -173,9 +174,6 @@ func (r *reader) date(where, text string) (calendar.Date, bool) {
 	return d, err == nil
 }
 
-// hhmm leaves out seconds that are none.
-func hhmm(c calendar.Clock) string { return (c - c%60).String() }
-
 func daysText(days []time.Weekday) string {
 	in := map[time.Weekday]bool{}
 	for _, d := range days {
@@ -207,7 +205,7 @@ func daysText(days []time.Weekday) string {
 func hoursText(list []season.Hours) string {
 	var out []string
 	for _, h := range list {
-		out = append(out, fmt.Sprintf("%s %s-%s", daysText(h.Days), hhmm(h.From), hhmm(h.To)))
+		out = append(out, fmt.Sprintf("%s %s-%s", daysText(h.Days), say.Clock(h.From), say.Clock(h.To)))
 	}
 	return strings.Join(out, "; ")
 }
@@ -215,7 +213,7 @@ func hoursText(list []season.Hours) string {
 func preferText(list []season.Prefer) string {
 	var out []string
 	for _, p := range list {
-		out = append(out, daysText(p.Days)+" "+hhmm(p.Start))
+		out = append(out, daysText(p.Days)+" "+say.Clock(p.Start))
 	}
 	return strings.Join(out, "; ")
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/weft/calendar"
 	invented "example.org/weft/internal/demo"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/season"
 )
@@ -187,7 +188,7 @@ func TestPrices(t *testing.T) {
 			t.Fatal(err)
 		}
 		more := plan.Cost.Points - d.plan.Cost.Points
-		want := map[bool]string{true: "as good", false: countOf(int(more), "point")}[more == 0]
+		want := map[bool]string{true: "as good", false: say.Count(int(more), "point")}[more == 0]
 		if more > periodize.Slack && strings.HasPrefix(c.Price, "over") {
 			want = c.Price
 		}

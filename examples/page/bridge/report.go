@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
 )
@@ -160,5 +161,5 @@ func (d *Desk) hold(ctx context.Context, a holdArgs, stage func(string)) (any, e
 	}
 	next := *d.req
 	next.Athlete.Holds = append(slices.Clone(next.Athlete.Holds), season.Hold{From: from})
-	return d.propose(ctx, &next, "No session from "+dayText(from)+" until a named clinician clears it", stage)
+	return d.propose(ctx, &next, "No session from "+say.Day(from)+" until a named clinician clears it", stage)
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
@@ -125,7 +126,7 @@ func settingsOf(req *season.Request) Settings {
 	}
 	if !req.Now.IsZero() {
 		w := a.Zone.Local(req.Now)
-		s.Now = w.Date.String() + "T" + hhmm(w.Clock)
+		s.Now = w.Date.String() + "T" + say.Clock(w.Clock)
 	}
 	for _, o := range a.OptIns {
 		s.OptIns = append(s.OptIns, string(o))

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
@@ -127,10 +128,10 @@ func (d *Desk) facts() Facts {
 			}
 		}
 		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, lower(kindWord(k))))
+			parts = append(parts, fmt.Sprintf("%d %s", n, say.Kind(k)))
 		}
 	}
-	f.Counts = countOf(len(p.Sessions), "session")
+	f.Counts = say.Count(len(p.Sessions), "session")
 	if len(parts) > 0 {
 		f.Counts += ": " + listOf(parts)
 	}
@@ -175,7 +176,7 @@ func (d *Desk) weeks() []Week {
 	}
 	for _, p := range d.req.Places {
 		for _, c := range p.Closed {
-			for x := later(c.From, period.From); !x.After(c.To) && !x.After(period.To); x = x.AddDays(1) {
+			for x := calendar.Later(c.From, period.From); !x.After(c.To) && !x.After(period.To); x = x.AddDays(1) {
 				items[x] = append(items[x], Item{Type: "closed", Kind: "closed", Title: "Closed", Text: calendar.Inert(p.ID), When: "all day", at: zone.DayStart(x), rank: -1})
 			}
 		}
@@ -187,11 +188,11 @@ func (d *Desk) weeks() []Week {
 	marks := marksOf(events, period)
 	var out []Week
 	for from := calendar.WeekStart(period.From, d.weekStart()); !from.After(period.To); from = from.AddDays(7) {
-		w := Week{Number: len(out) + 1, Title: spanText(from, from.AddDays(6)), Month: monthName(from)}
+		w := Week{Number: len(out) + 1, Title: spanText(from, from.AddDays(6)), Month: say.Month(from)}
 		for i := range 7 {
 			x := from.AddDays(i)
 			_, _, n := x.YMD()
-			day := Day{Date: x.String(), Title: dayText(x), Number: n, Weekday: x.Weekday().String()[:3], In: period.Contains(x),
+			day := Day{Date: x.String(), Title: say.Day(x), Number: n, Weekday: x.Weekday().String()[:3], In: period.Contains(x),
 				Past: !zone.DaySpan(x).End.After(d.plan.Now), Marks: marks[x], Items: items[x]}
 			slices.SortStableFunc(day.Items, func(a, b Item) int {
 				return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.rank, b.rank), cmp.Compare(a.ID, b.ID))
@@ -202,13 +203,6 @@ func (d *Desk) weeks() []Week {
 		out = append(out, w)
 	}
 	return out
-}
-
-func later(a, b calendar.Date) calendar.Date {
-	if a.Before(b) {
-		return b
-	}
-	return a
 }
 
 // summary counts what a week holds.
@@ -228,7 +222,7 @@ func (d *Desk) summary(from, to calendar.Date) string {
 			recovery++
 		}
 	}
-	return fmt.Sprintf("%s, %s, %d recovery", countOf(games, "game"), countOf(lifts, "lift"), recovery)
+	return fmt.Sprintf("%s, %s, %d recovery", say.Count(games, "game"), say.Count(lifts, "lift"), recovery)
 }
 
 // marksOf says what kind of dates these are.
@@ -275,7 +269,7 @@ func (d *Desk) eventItems(e calendar.Placed, zone calendar.Zone, items map[calen
 		first, last = e.Date, e.Date
 	}
 	period := d.plan.Period
-	for x := later(first, period.From.AddDays(-6)); !x.After(last) && !x.After(period.To.AddDays(6)); x = x.AddDays(1) {
+	for x := calendar.Later(first, period.From.AddDays(-6)); !x.After(last) && !x.After(period.To.AddDays(6)); x = x.AddDays(1) {
 		one := it
 		day := zone.DaySpan(x)
 		from, to := zone.Local(e.Span.Start), zone.Local(e.Span.End)
@@ -285,7 +279,7 @@ func (d *Desk) eventItems(e calendar.Placed, zone calendar.Zone, items map[calen
 		case e.DateOnly || !e.Span.Start.After(day.Start) && !e.Span.End.Before(day.End):
 			one.When = "all day"
 		default:
-			one.Start, one.End = hhmm(from.Clock), hhmm(to.Clock)
+			one.Start, one.End = say.Clock(from.Clock), say.Clock(to.Clock)
 			one.When = one.Start + "–" + one.End
 		}
 		if x != first {
@@ -297,7 +291,7 @@ func (d *Desk) eventItems(e calendar.Placed, zone calendar.Zone, items map[calen
 
 func sessionItem(s *season.Session, zone calendar.Zone) Item {
 	from, to := zone.Local(s.Start), zone.Local(s.End)
-	it := Item{Type: "session", ID: s.ID, Kind: string(s.Kind), Title: kindWord(s.Kind), Start: hhmm(from.Clock), End: hhmm(to.Clock),
+	it := Item{Type: "session", ID: s.ID, Kind: string(s.Kind), Title: kindWord(s.Kind), Start: say.Clock(from.Clock), End: say.Clock(to.Clock),
 		Place: calendar.Inert(s.Place), State: stateWords[s.State], Pinned: s.Pinned, at: s.Start, rank: 2}
 	it.When = it.Start + "–" + it.End
 	if len(s.Why) > 0 {
@@ -347,7 +341,7 @@ func eventNames(events []calendar.Placed) map[string]string {
 		if n == "" {
 			n = lower(eventWord(e.Event))
 		}
-		out[e.ID] = n + ", " + dayText(e.Date)
+		out[e.ID] = n + ", " + say.Day(e.Date)
 	}
 	return out
 }

@@ -3,22 +3,22 @@ package bridge
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 )
 
-var kindWords = map[season.Kind]string{
-	season.FullBody: "Full-body", season.Trimmed: "Trimmed full-body", season.Primer: "Primer",
-	season.Recovery: "Recovery", season.PostGame: "Post-game", season.Eccentric: "Eccentric",
-}
+// On the page sessions and events are headings, so that their words begin with a
+// capital letter.
 
-func kindWord(k season.Kind) string {
-	if w, ok := kindWords[k]; ok {
-		return w
+func kindWord(k season.Kind) string { return upper(say.Kind(k)) }
+
+func eventWord(e calendar.Event) string {
+	if e.Kind == calendar.Travel {
+		return "Trip"
 	}
-	return string(k)
+	return upper(say.Event(e))
 }
 
 var optInWords = map[season.OptIn]string{
@@ -28,27 +28,6 @@ var optInWords = map[season.OptIn]string{
 
 var stateWords = map[season.State]string{
 	season.AsWritten: "as written", season.Eased: "eased", season.Swapped: "swapped", season.Held: "held", season.DoneState: "done",
-}
-
-func eventWord(e calendar.Event) string {
-	switch e.Kind {
-	case calendar.Game:
-		return "Game"
-	case calendar.Practice:
-		if e.Hard {
-			return "Hard practice"
-		}
-		return "Practice"
-	case calendar.Skills:
-		return "Skills practice"
-	case calendar.Travel:
-		return "Trip"
-	case calendar.Exam:
-		return "Exam"
-	case calendar.Closure:
-		return "Closed"
-	}
-	return "Busy"
 }
 
 // name is what people call an event.
@@ -87,37 +66,19 @@ func gameNotes(e calendar.Event) string {
 	return strings.Join(parts, ", ")
 }
 
-func monthName(d calendar.Date) string {
-	_, m, _ := d.YMD()
-	return time.Month(m).String()
-}
-
-// dayText is "Mon 5 Sep".
-func dayText(d calendar.Date) string {
-	_, _, day := d.YMD()
-	return fmt.Sprintf("%s %d %s", d.Weekday().String()[:3], day, monthName(d)[:3])
-}
-
 // spanText is "5–9 Sep 2026", "28 Sep – 4 Oct 2026", or with both years.
 func spanText(from, to calendar.Date) string {
-	y, _, b := to.YMD()
-	x, _, a := from.YMD()
+	x, _, _ := from.YMD()
+	y, _, _ := to.YMD()
 	switch {
 	case x != y:
-		return fmt.Sprintf("%d %s %d – %d %s %d", a, monthName(from)[:3], x, b, monthName(to)[:3], y)
+		return fmt.Sprintf("%s %d – %s %d", say.Short(from), x, say.Short(to), y)
 	case from == to:
-		return fmt.Sprintf("%d %s %d", b, monthName(to)[:3], y)
-	case monthName(from) == monthName(to):
-		return fmt.Sprintf("%d–%d %s %d", a, b, monthName(to)[:3], y)
+		return fmt.Sprintf("%s %d", say.Short(to), y)
+	case say.Month(from) == say.Month(to):
+		return fmt.Sprintf("%d–%s %d", say.DayOf(from), say.Short(to), y)
 	}
-	return fmt.Sprintf("%d %s – %d %s %d", a, monthName(from)[:3], b, monthName(to)[:3], y)
-}
-
-func countOf(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return fmt.Sprintf("%s – %s %d", say.Short(from), say.Short(to), y)
 }
 
 func listOf(parts []string) string {
@@ -140,3 +101,6 @@ func notes(list []season.Note) []string {
 
 // lower begins a word with a small letter.
 func lower(s string) string { return strings.ToLower(s[:min(1, len(s))]) + s[min(1, len(s)):] }
+
+// upper begins a word with a capital letter.
+func upper(s string) string { return strings.ToUpper(s[:min(1, len(s))]) + s[min(1, len(s)):] }
