@@ -192,7 +192,7 @@ func (d *Desk) weeks() []Week {
 		for i := range 7 {
 			x := from.AddDays(i)
 			_, _, n := x.YMD()
-			day := Day{Date: x.String(), Title: say.Day(x), Number: n, Weekday: x.Weekday().String()[:3], In: period.Contains(x),
+			day := Day{Date: x.String(), Title: say.Day(x), Number: n, Weekday: say.Weekday(x), In: period.Contains(x),
 				Past: !zone.DaySpan(x).End.After(d.plan.Now), Marks: marks[x], Items: items[x]}
 			slices.SortStableFunc(day.Items, func(a, b Item) int {
 				return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.rank, b.rank), cmp.Compare(a.ID, b.ID))
