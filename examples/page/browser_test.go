@@ -82,7 +82,7 @@ func browse(t *testing.T, l look) *tab {
 	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.WindowSize(int(l.width), int(l.height)),
-		chromedp.Flag("disable-dev-shm-usage", true), chromedp.UserDataDir(t.TempDir()))
+		chromedp.Flag("disable-dev-shm-usage", true))
 	ctx, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx, chromedp.WithErrorf(func(string, ...any) {})) // it tells of events newer than itself
