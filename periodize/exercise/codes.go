@@ -48,7 +48,7 @@ var codes = func() codebook.Book {
 	add(why, "card-test", "a test of {exercise}, {reps} repetitions: the last load done well counts, nothing else heavy today")
 	add(finding, "card-test-override", "testing a beginner is against the default: {by} answers for it: {reason}")
 	add(finding, "card-omits", "no {region} work: {reason}")
-	add(finding, "card-spare", "{minutes} minutes are not needed")
+	add(finding, "card-spare", "not needed: {minutes} min of the time given")
 	add(finding, "card-bench-recovery", "{minutes} minutes played in the last game: this athlete could do a full-body session instead")
 	add(question, "question-side", "no side is given: both are taken. Which side is it?")
 	add(question, "question-heel-knee", "growing fast: do heels or knees hurt after training?")
