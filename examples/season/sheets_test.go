@@ -7,6 +7,9 @@ import (
 
 // Every sheet of the demo, as text and to print.
 func TestSheets(t *testing.T) {
+	if testing.Short() {
+		t.Skip("draws every sheet of a season")
+	}
 	want := map[string]string{
 		"strip": "SEASON STRIP", "month": "NOVEMBER 2026", "week": "WEEK 9-15 NOV 2026", "card": "PRIMER", "slip": "CHANGE OF PLAN",
 		"wall": "GYM", "coach": "FOR THE HEAD COACH, 9-22 NOV 2026", "parent": "FOR PARENTS, 9-15 NOV 2026", "physio": "FOR THE PHYSIOTHERAPIST, THU 12 NOV 2026",

@@ -72,6 +72,9 @@ func TestText(t *testing.T) {
 }
 
 func TestJSON(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans a squad several times")
+	}
 	one, _ := call(t, exitDone, "-format", "json", "-quiet", "-workers", "1")
 	eight, _ := call(t, exitDone, "-format", "json", "-quiet", "-workers", "8")
 	if one != eight {
@@ -87,6 +90,9 @@ func TestJSON(t *testing.T) {
 }
 
 func TestReplanned(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans a squad several times")
+	}
 	got, _ := call(t, exitDone, "-quiet", "-broken", "1")
 	if !strings.Contains(got, "Planned again from Mon 12 Oct with 7 places") {
 		t.Error(got[strings.LastIndex(got, "Planned"):])

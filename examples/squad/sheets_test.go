@@ -7,6 +7,9 @@ import (
 
 // The chart draws every slot of the hall, and each athlete hangs on the wall.
 func TestSheets(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans a squad several times")
+	}
 	hall, _ := call(t, exitDone, "-quiet", "-format", "html")
 	text, _ := call(t, exitDone, "-quiet")
 	slots := 0
