@@ -229,7 +229,7 @@ func TestForkIsExact(t *testing.T) {
 		}
 	})
 	t.Logf("written out in full %d times; not knowing had a price in %d", exact, prices)
-	if exact == 0 || prices == 0 {
+	if exact == 0 || !testing.Short() && prices == 0 {
 		t.Error("nothing was compared")
 	}
 }
