@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"example.org/weft/calendar"
@@ -79,7 +80,7 @@ func (s *sheet) issuedEnd(c season.Change) time.Time {
 // uid is the same for a session in every plan of an athlete, wherever it moves.
 func (s *sheet) uid(session string) string {
 	athlete := sha256.Sum256([]byte(s.in.request.Athlete.ID))
-	if len(session) > 200 || calendar.Inert(session) != session || session == "" {
+	if len(session) > 200 || calendar.Inert(session) != session || strings.TrimSpace(session) != session || session == "" {
 		sum := sha256.Sum256([]byte(session))
 		session = hex.EncodeToString(sum[:12])
 	}
