@@ -20,11 +20,13 @@ type LP struct {
 	costs []float64
 	basis []int // column of each row
 	at    []int // row of each column, -1 if it is not basic
-	inv   []float64
+	inv   []float64 // inverse of the basis, column after column: inv[k*m+r] is its row r
 	x     []float64 // value of each row's column
 	dual  []float64
 	alpha []float64
 	cheap []float64 // costs of the first phase
+	some  []int     // scratch: the columns that the last pivot's row has something in
+	falls []int     // scratch: the rows whose numbers the last pivot changed
 	ready bool      // the first phase is over
 	since int       // pivots since the inverse was computed afresh
 	from  int       // where the search for a column goes on
@@ -108,6 +110,7 @@ func (p *LP) Clone() *LP {
 	q.costs, q.cheap = slices.Clone(p.costs), slices.Clone(p.cheap)
 	q.basis, q.at, q.inv, q.x = slices.Clone(p.basis), slices.Clone(p.at), slices.Clone(p.inv), slices.Clone(p.x)
 	q.dual, q.alpha = slices.Clone(p.dual), slices.Clone(p.alpha)
+	q.some, q.falls = nil, nil
 	return &q
 }
 
@@ -180,9 +183,8 @@ func (p *LP) phase(first bool) error {
 		} else {
 			stalled++
 		}
-		row := p.inv[leave*p.m : (leave+1)*p.m]
-		for k, v := range row { // the duals move so that the new column breaks even
-			p.dual[k] += float64(d * v)
+		for _, k := range p.some { // the duals move so that the new column breaks even
+			p.dual[k] += float64(d * p.inv[k*p.m+leave])
 		}
 		if sure = stalled > lpUnsure; sure {
 			p.duals(first)
@@ -200,16 +202,19 @@ func (p *LP) phase(first bool) error {
 
 // duals computes the prices of the rows: basic costs times the inverse.
 func (p *LP) duals(first bool) {
-	clear(p.dual)
+	priced := p.some[:0] // rows whose column costs anything
 	for r, c := range p.basis {
-		cost := p.cost(c, first)
-		if cost == 0 {
-			continue
+		if p.cost(c, first) != 0 {
+			priced = append(priced, r)
 		}
-		row := p.inv[r*p.m : (r+1)*p.m]
-		for k, v := range row {
-			p.dual[k] += float64(cost * v)
+	}
+	for k := range p.dual {
+		var sum float64
+		col := p.inv[k*p.m : (k+1)*p.m]
+		for _, r := range priced {
+			sum += float64(p.cost(p.basis[r], first) * col[r])
 		}
+		p.dual[k] = sum
 	}
 }
 
@@ -262,13 +267,11 @@ func (p *LP) entering(first, bland bool) int {
 func (p *LP) column(c int) {
 	clear(p.alpha)
 	col := &p.cols[c]
-	for r := 0; r < p.m; r++ {
-		row := p.inv[r*p.m : (r+1)*p.m]
-		var a float64
-		for i, k := range col.rows {
-			a += float64(row[k] * col.coefs[i])
+	for i, k := range col.rows {
+		f := col.coefs[i]
+		for r, v := range p.inv[k*p.m : (k+1)*p.m] {
+			p.alpha[r] += float64(v * f)
 		}
-		p.alpha[r] = a
 	}
 }
 
@@ -308,21 +311,29 @@ func (p *LP) pivot(leave, enter int) float64 {
 	if t < lpTie { // rounding may have left a number a trace below zero
 		t = 0
 	}
-	row := p.inv[leave*p.m : (leave+1)*p.m]
-	for k := range row {
-		row[k] /= a
-	}
-	for r := 0; r < p.m; r++ {
-		f := p.alpha[r]
+	// The inverse is mostly zeros: what is changed are the places where both the
+	// pivot's row and the column that enters have something.
+	rows := p.falls[:0]
+	for r, f := range p.alpha {
 		if r == leave || f == 0 {
 			continue
 		}
-		other := p.inv[r*p.m : (r+1)*p.m]
-		for k, v := range row {
-			other[k] -= float64(f * v)
-		}
+		rows = append(rows, r)
 		if p.x[r] -= float64(f * t); math.Abs(p.x[r]) < lpTie {
 			p.x[r] = 0
+		}
+	}
+	p.falls, p.some = rows, p.some[:0]
+	for k := 0; k < p.m; k++ {
+		col := p.inv[k*p.m : (k+1)*p.m]
+		if col[leave] == 0 {
+			continue
+		}
+		p.some = append(p.some, k)
+		col[leave] /= a
+		v := col[leave]
+		for _, r := range rows {
+			col[r] -= float64(p.alpha[r] * v)
 		}
 	}
 	p.at[p.basis[leave]] = -1
@@ -382,8 +393,10 @@ func (p *LP) refresh() error {
 			}
 		}
 	}
-	p.inv = inv
 	for r := 0; r < m; r++ {
+		for k := 0; k < m; k++ {
+			p.inv[k*m+r] = inv[r*m+k]
+		}
 		var v float64
 		for k := 0; k < m; k++ {
 			v += float64(inv[r*m+k] * p.right[k])
