@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"example.org/weft/calendar"
 	"example.org/weft/internal/intake"
@@ -33,9 +34,16 @@ const (
 type checker struct {
 	r    *Request
 	list []calendar.Problem
+	bad  map[string]bool // paths, in small letters, that the reader of a text reported
+	skip map[string]bool // paths of athletes that it could not read
 }
 
 func (c *checker) add(class calendar.Class, code, path, value, reason, remedy string) {
+	for p := strings.ToLower(path); p != "" && len(c.bad) > 0; p = p[:strings.LastIndexByte(p, '/')] {
+		if c.bad[p] {
+			return // reported already, or what holds it
+		}
+	}
 	c.list = append(c.list, calendar.Problem{Code: code, Class: class, Path: path, Value: value, Reason: reason, Remedy: remedy})
 }
 
@@ -47,49 +55,134 @@ func (c *checker) err(code, path, value, reason, remedy string) {
 // errors first. Paths are JSON pointers such as /athletes/3/events/0/start.
 func (r *Request) Validate() []calendar.Problem {
 	c := &checker{r: r}
-	c.period()
-	c.most("/athletes", len(r.Athletes), MaxAthletes)
-	c.most("/halls", len(r.Halls), MaxHalls)
-	c.most("/coaches", len(r.Coaches), MaxCoaches)
-	c.most("/ratios", len(r.Ratios), MaxRatios)
-	if len(r.Athletes) == 0 {
-		c.err(CodeMissing, "/athletes", "", "there is no athlete", "give at least one")
-	}
-	if len(r.Halls) == 0 {
-		c.err(CodeMissing, "/halls", "", "there is no hall", "give the place that is shared")
-	}
-	if len(c.list) == 0 { // lists of any length are only looked at within their limits
-		c.halls()
-		c.coaches()
-		c.ratios()
-		c.athletes()
-		c.supervision()
-		c.points()
-	}
-	slices.SortStableFunc(c.list, func(a, b calendar.Problem) int { return intake.Rank(a.Class) - intake.Rank(b.Class) })
-	if n := len(c.list); n > MaxProblems {
-		c.list = append(c.list[:MaxProblems], calendar.Problem{Code: season.CodeMore, Class: calendar.ClassWarning,
-			Reason: fmt.Sprintf("and %d more problems", n-MaxProblems), Remedy: "mend the listed ones first"})
-	}
-	return c.list
+	c.request(MaxDays)
+	return c.problems()
 }
 
-func (c *checker) most(path string, n, limit int) {
+// request checks all there is, but no list that is longer than its limit.
+func (c *checker) request(most int) {
+	before := len(c.list)
+	dated := !c.bad["/period"] && !c.bad["/period/from"] && !c.bad["/period/to"]
+	if dated {
+		c.period(most)
+	}
+	dated = dated && len(c.list) == before
+	c.now()
+	if len(c.r.Athletes) == 0 {
+		c.err(CodeMissing, "/athletes", "", "there is no athlete", "give at least one")
+	}
+	if len(c.r.Halls) == 0 {
+		c.err(CodeMissing, "/halls", "", "there is no hall", "give the place that is shared")
+	}
+	halls := c.most("/halls", len(c.r.Halls), MaxHalls)
+	if halls {
+		c.halls()
+	}
+	if c.most("/coaches", len(c.r.Coaches), MaxCoaches) && halls {
+		c.coaches()
+	}
+	if c.most("/ratios", len(c.r.Ratios), MaxRatios) {
+		c.ratios()
+	}
+	if c.most("/athletes", len(c.r.Athletes), MaxAthletes) && halls {
+		c.athletes()
+		if dated {
+			c.supervision()
+		}
+		c.affected()
+	}
+	c.between("/homePoints", c.r.HomePoints, 0, 1000, "give 1 to 1000, or 0 for the default")
+	c.between("/movePoints", c.r.MovePoints, 0, DefaultMovePoints, "give 1 to 10000, or 0 for the default")
+}
+
+// take takes over the problems of a text that was read.
+func (c *checker) take(d *decoder) {
+	c.bad, c.skip = map[string]bool{}, d.failed
+	type key struct{ path, code string }
+	known := map[key]bool{}
+	for _, p := range d.doc.Problems() {
+		out := intake.Problem(p)
+		if p.Line > 0 && out.Class == calendar.ClassError {
+			out.Reason += fmt.Sprintf(" (line %d, column %d)", p.Line, p.Col)
+		}
+		c.list = append(c.list, out)
+		known[key{out.Path, out.Code}] = true
+		if out.Class == calendar.ClassError {
+			c.bad[strings.ToLower(out.Path)] = true
+		}
+	}
+	for _, p := range d.inner { // a fault of the text shows in the whole and in its part
+		if _, ok := ofAll(p.Path); !ok && !known[key{p.Path, p.Code}] {
+			c.list = append(c.list, p)
+		}
+	}
+}
+
+// ofAll reports whether a path of an athlete's request is one of what the squad
+// shares, and what it is there.
+func ofAll(path string) (string, bool) {
+	rest, ok := strings.CutPrefix(path, "/athletes/")
+	if !ok {
+		return path, false
+	}
+	_, rest, _ = strings.Cut(rest, "/")
+	head, _, _ := strings.Cut(rest, "/")
+	return "/" + rest, head == "period" || head == "now" || head == "schema"
+}
+
+// problems returns the list, each problem once and errors first.
+func (c *checker) problems() []calendar.Problem {
+	seen := map[calendar.Problem]bool{}
+	var out []calendar.Problem
+	for _, p := range c.list {
+		if !seen[p] {
+			seen[p] = true
+			out = append(out, p)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b calendar.Problem) int { return intake.Rank(a.Class) - intake.Rank(b.Class) })
+	if n := len(out); n > MaxProblems {
+		out = append(out[:MaxProblems], calendar.Problem{Code: season.CodeMore, Class: calendar.ClassWarning,
+			Reason: fmt.Sprintf("and %d more problems", n-MaxProblems), Remedy: "mend the listed ones first"})
+	}
+	return out
+}
+
+// most reports whether a list is within its limit.
+func (c *checker) most(path string, n, limit int) bool {
 	if n > limit {
 		c.err(CodeLimit, path, strconv.Itoa(n), fmt.Sprintf("more than %d entries", limit), "leave some out")
 	}
+	return n <= limit
 }
 
-func (c *checker) period() {
+func (c *checker) period(most int) {
 	p := c.r.Period
 	switch {
 	case p.From.IsZero() || p.To.IsZero():
 		c.err(CodeMissing, "/period", "", "the first or the last date is missing", "give both")
+	case !sane(p.From):
+		c.err(season.CodeDate, "/period/from", p.From.String(), "the year is outside 1900 to 2199", "check the year")
+	case !sane(p.To):
+		c.err(season.CodeDate, "/period/to", p.To.String(), "the year is outside 1900 to 2199", "check the year")
 	case p.To.Before(p.From):
 		c.err(season.CodeSpan, "/period/to", p.To.String(), "it ends before it begins on "+p.From.String(), "give a last date on or after the first")
-	case p.Days() > MaxDays:
-		c.err(CodeLimit, "/period/to", p.To.String(), fmt.Sprintf("the period has %d dates, the limit of a squad is %d", p.Days(), MaxDays),
+	case p.Days() > most:
+		c.err(CodeLimit, "/period/to", p.To.String(), fmt.Sprintf("the period has %d dates, the limit of a squad is %d", p.Days(), most),
 			"plan four to eight weeks and roll on: the plan issued last is the start of the next")
+	}
+}
+
+// sane reports whether a date is one that the zones know.
+func sane(d calendar.Date) bool {
+	y, _, _ := d.YMD()
+	return y >= calendar.FirstYear && y <= calendar.LastYear
+}
+
+// now checks the instant before which all is past.
+func (c *checker) now() {
+	if t := c.r.Now; !t.IsZero() && (t.UTC().Year() <= calendar.FirstYear || t.UTC().Year() >= calendar.LastYear) {
+		c.err(season.CodeInstant, "/now", strconv.Itoa(t.Year()), "the year is outside 1900 to 2199", "check the year")
 	}
 }
 
@@ -149,7 +242,9 @@ func (c *checker) hours(path string, hours []season.Hours) {
 func (c *checker) closed(path string, spans []season.Period) {
 	c.most(path, len(spans), season.MaxClosed)
 	for i, p := range spans {
-		if p.Days() == 0 {
+		if !p.From.IsZero() && !sane(p.From) || !p.To.IsZero() && !sane(p.To) {
+			c.err(season.CodeDate, fmt.Sprintf("%s/%d", path, i), p.From.String()+" "+p.To.String(), "the year is outside 1900 to 2199", "check the year")
+		} else if p.Days() == 0 {
 			c.err(season.CodeSpan, fmt.Sprintf("%s/%d", path, i), p.From.String()+" "+p.To.String(), "a date is missing, or it ends before it begins", "give both dates in order")
 		}
 	}
@@ -191,15 +286,14 @@ func (c *checker) ratios() {
 	}
 }
 
-func (c *checker) points() {
-	c.between("/homePoints", c.r.HomePoints, 0, 1000, "give 1 to 1000, or 0 for the default")
-	c.between("/movePoints", c.r.MovePoints, 0, DefaultMovePoints, "give 1 to 10000, or 0 for the default")
+// affected checks the names of Affected.
+func (c *checker) affected() {
 	known := map[string]bool{}
 	for i := range c.r.Athletes {
 		known[c.r.Athletes[i].id()] = true
 	}
 	for i, id := range c.r.Affected {
-		if !known[id] {
+		if !known[id] && len(c.skip) == 0 {
 			c.err(CodeUnknownAthlete, "/affected/"+strconv.Itoa(i), id, "there is no such athlete", "use the id of an athlete of the squad")
 		}
 	}

@@ -18,6 +18,9 @@ func (c *checker) athletes() {
 	for i := range c.r.Athletes {
 		a := &c.r.Athletes[i]
 		path := "/athletes/" + strconv.Itoa(i)
+		if c.skip[path] {
+			continue
+		}
 		id := a.id()
 		if id == "" {
 			c.err(CodeMissing, path+"/athlete/id", "", "the athlete has no id", "give one, no name is needed")
@@ -41,7 +44,15 @@ func (c *checker) athletes() {
 			}
 		}
 		for _, p := range c.alone(a).Validate() {
-			p.Path = path + p.Path
+			whole, ok := ofAll(path + p.Path)
+			switch {
+			case !ok:
+				p.Path = path + p.Path
+			case p.Class == calendar.ClassError:
+				continue // found in the squad's own already
+			default:
+				p.Path = whole // said once for all
+			}
 			c.list = append(c.list, p)
 		}
 		c.most(path+"/played", len(a.Played), MaxPlayed)
@@ -49,6 +60,12 @@ func (c *checker) athletes() {
 			c.between(fmt.Sprintf("%s/played/%d/minutes", path, j), p.Minutes, 0, mostPlayed, "give the minutes on the field")
 		}
 		c.most(path+"/topUps", len(a.TopUps), MaxPlayed)
+		for j, x := range a.TopUps {
+			c.between(fmt.Sprintf("%s/topUps/%d/minutes", path, j), x.Minutes, 0, mostPlayed, "give the minutes on the field")
+			if x.Date.IsZero() || !sane(x.Date) {
+				c.err(season.CodeDate, fmt.Sprintf("%s/topUps/%d/date", path, j), x.Date.String(), "the date is missing or outside 1900 to 2199", "give the day after the game")
+			}
+		}
 		if len(a.Played) > 0 {
 			minutes++
 		}
