@@ -44,7 +44,7 @@ func clubOf(in *input, plan *season.Plan) (exercise.Club, error) {
 	}
 	var problems []calendar.Problem
 	for _, p := range in.request.Places {
-		if len(p.Kit) == 0 {
+		if p.Kit == nil {
 			continue // an ordinary gym
 		}
 		kit, bad := builder.Catalogue.ParseKit(p.Kit)

@@ -162,7 +162,7 @@ func (in *input) take(log logbook.Log) error {
 	switch {
 	case in.kit != nil:
 		kit = *in.kit
-	case len(r.Places) > 0 && len(r.Places[0].Kit) > 0:
+	case len(r.Places) > 0 && r.Places[0].Kit != nil:
 		kit, _ = exercise.Catalogue{}.ParseKit(r.Places[0].Kit) // its problems are told with the cards
 	}
 	s.setting = logbook.Setting{Today: today, Athlete: r.Athlete, Issued: inForce(r.Issued), Events: in.placed, Plays: usualMinutes(&s.view)}

@@ -171,6 +171,9 @@ func (d *Document) print(e *entry) Problem {
 		line, col := d.lines.at(e.also)
 		p.Reason += ", first at " + strconv.Itoa(line) + ":" + strconv.Itoa(col)
 	}
+	if e.code == CodeUnknown && d.unnamed(e.node) {
+		p.Reason = "a field in it, at " + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Col) + ", is not known and is not read"
+	}
 	switch {
 	case e.bare || e.node < 0:
 	case d.private(e.node):
@@ -243,6 +246,11 @@ func (d *Document) pointer(n int32, member string) string {
 var pointerEscapes = strings.NewReplacer("~", "~0", "/", "~1")
 
 func token(name string) string { return Inert(pointerEscapes.Replace(name), nameRunes) }
+
+// unnamed reports whether the name of a field is left out of its path.
+func (d *Document) unnamed(n int32) bool {
+	return d.nodes[n].flags&asked == 0 && d.private(d.nodes[n].parent)
+}
 
 // private reports whether a node lies in a private field.
 func (d *Document) private(n int32) bool {

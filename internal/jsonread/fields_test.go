@@ -237,3 +237,31 @@ func TestAbsent(t *testing.T) {
 		t.Errorf("%d problems", n)
 	}
 }
+
+// TestUnknownInPrivate: a field that nobody reads, inside a private one, is told by
+// its place and by the known name that was likely meant. Its own name might tell
+// what is private.
+func TestUnknownInPrivate(t *testing.T) {
+	const text = `{"pain": [{"regoin": "groin", "region": "knee", "asthma": true}]}`
+	d := jsonread.Read(strings.NewReader(text), jsonread.Options{Private: []string{"pain"}})
+	f := d.Root().Object()
+	list, _ := f.Optional("pain").Array(3)
+	for _, v := range list {
+		o := v.Object()
+		o.Required("region").String(1, 20)
+		o.Optional("since").String(1, 20)
+		o.Done()
+	}
+	f.Done()
+	want := []string{
+		`1:12: warning: /pain/0: a field in it, at 1:12, is not known and is not read; did you mean "region"?`,
+		`1:49: warning: /pain/0: a field in it, at 1:49, is not known and is not read; remove it`,
+	}
+	var got []string
+	for _, p := range d.Problems() {
+		got = append(got, p.String())
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}

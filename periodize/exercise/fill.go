@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"slices"
+	"time"
 
 	"example.org/weft/calendar"
 	"example.org/weft/load"
@@ -56,6 +57,7 @@ type filler struct {
 	kits    map[string]*ready
 	crowded map[calendar.Date]bool
 	breaks  []calendar.Run
+	starts  []time.Time // of the games, in order
 	weeks   map[calendar.Date]*week
 	cards   []Card
 }
@@ -77,7 +79,9 @@ func (b Builder) filler(plan season.Plan, club Club) *filler {
 	var games []calendar.Date
 	for _, g := range plan.Games {
 		games = append(games, g.Date)
+		f.starts = append(f.starts, g.Start)
 	}
+	slices.SortFunc(f.starts, time.Time.Compare)
 	f.breaks = calendar.GameFreeRuns(games, plan.Period.From, plan.Period.To)
 	for i := range plan.Sessions {
 		s := &plan.Sessions[i]
@@ -182,6 +186,7 @@ func (f *filler) around(s *season.Session) {
 	f.in.History.WeekSets, f.in.History.WeekIndirect = w.direct, w.half
 	f.in.Congested = f.crowded[calendar.WeekStart(s.Date, 1)]
 	f.in.Exam = examDate(s)
+	f.in.NextGame = f.nextGame(s)
 	f.in.Week = Week{Lifts: w.lifts - w.lifted, Sets: w.sets, Known: !w.unknown, Usual: f.usual(s.Date)}
 	if s.Kind.HeavyLowerBody() {
 		f.in.Week.Ahead = w.full - w.done - 1
@@ -198,6 +203,15 @@ func (f *filler) around(s *season.Session) {
 		}
 		f.in.Week.Break = f.in.Week.Break || !s.Date.Before(r.From) && !s.Date.After(r.To)
 	}
+}
+
+// nextGame is the start of the first game after a session.
+func (f *filler) nextGame(s *season.Session) time.Time {
+	i, _ := slices.BinarySearchFunc(f.starts, s.Start, time.Time.Compare)
+	if i < len(f.starts) {
+		return f.starts[i]
+	}
+	return time.Time{}
 }
 
 func examDate(s *season.Session) bool {

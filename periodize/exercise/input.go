@@ -21,6 +21,9 @@ type Input struct {
 	// Congested weeks hold two games less than 96 h apart: a round less.
 	Congested bool
 	Week      Week
+	// NextGame is the start of the next game after the session, also of one that
+	// may not take place. Unset, it is not known, and dates are counted instead.
+	NextGame time.Time
 }
 
 // Profile is what the club tells of an athlete beyond planning.

@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"fmt"
+	"time"
 
 	"example.org/weft/calendar"
 	"example.org/weft/load"
@@ -23,6 +24,8 @@ const (
 	testGap      = 28 // dates from one test of an exercise to the next
 	mostTestReps = 10
 	testRest     = 180
+
+	testBeforeGame = 48 * time.Hour // from its end to the start of the game
 )
 
 // testSteps are the sets of a test: percent of the load that is expected to be
@@ -32,9 +35,9 @@ var testSteps = []struct{ percent, rest int }{{50, 90}, {70, 120}, {85, 150}, {9
 // Test makes the card of a test instead of a session: warm-up, rising sets, the
 // expected load, and further ones while all repetitions are done well. The error
 // is a *season.InputError: besides faults of the input, a refusal for a beginner
-// whom no named adult answers for, within two dates before a game and on the date
-// after one, within 28 dates of the last test, and for what the body or a hold
-// rules out.
+// whom no named adult answers for, if it ends less than 48 h before the next game
+// (see [Input.NextGame]) or is on the date of a game or the one after it, within
+// 28 dates of the last test, and for what the body or a hold rules out.
 func (b Builder) Test(in Input, order TestOrder) (Card, error) {
 	a, err := b.ask(&in)
 	if err != nil {
@@ -86,11 +89,8 @@ func (a *asked) testProblems(e *entry, order TestOrder) []calendar.Problem {
 	if a.beginner && (order.By == "" || order.Reason == "") {
 		refuse("test-beginner", "/test", "", "no maximal testing for beginners", "let repetitions rise; or name the adult who answers for it, and why")
 	}
-	for _, g := range a.in.Session.GameDay {
-		if g.Days == -1 || g.Days == -2 || g.Days == 1 || g.Days == 0 {
-			refuse("test-near-game", "/session", a.in.Session.Date.String(), "a game is within two dates, or was the date before", "test three dates or more before a game, and not on the date after one")
-			break
-		}
+	if reason := a.nearGame(); reason != "" {
+		refuse("test-near-game", "/session", a.in.Session.Date.String(), reason, "test so that it ends 48 h or more before a game, and not on the date after one")
 	}
 	for _, m := range a.in.Athlete.Maxima {
 		if x := a.c.find(m.Exercise); x == e && m.Kind == "tested" && !m.Date.After(a.in.Session.Date) {
@@ -106,6 +106,27 @@ func (a *asked) testProblems(e *entry, order TestOrder) []calendar.Problem {
 		}
 	}
 	return f.list
+}
+
+// nearGame says why a game is too near for a test, "" if none is. Where the hours
+// are not known two dates before a game are too near.
+func (a *asked) nearGame() string {
+	s := &a.in.Session
+	hours := !a.in.NextGame.IsZero() && !s.End.IsZero()
+	if gap := a.in.NextGame.Sub(s.End); hours && gap < testBeforeGame {
+		return fmt.Sprintf("a game begins %d h %02d after it", int(max(gap, 0).Hours()), int(max(gap, 0).Minutes())%60)
+	}
+	for _, g := range s.GameDay {
+		switch {
+		case g.Days == 0:
+			return "a game is on its date"
+		case g.Days == 1:
+			return "a game was on the date before"
+		case !hours && (g.Days == -1 || g.Days == -2):
+			return "a game is within two dates, and its hour is not told"
+		}
+	}
+	return ""
 }
 
 // testBlock is the rising sets, with loads where a value is known.

@@ -66,6 +66,22 @@ func TestTestsOfStrength(t *testing.T) {
 			t.Errorf("the override is not printed:\n%s", printed(c))
 		}
 	}
+	// Hours win over dates where they are told: 48 h before a game and no less.
+	for _, x := range []struct {
+		end  string
+		hour int
+		want string
+	}{{"2026-11-10", 20, "47 h 59"}, {"2026-11-10", 19, ""}, {"2026-11-11", 8, "35 h 59"}} {
+		in := exercise.Input{Session: near(-2), Athlete: adult(), Kit: exercise.Gym(), NextGame: at("2026-11-12", 19, 59)}
+		in.Session.End = at(x.end, x.hour, 0)
+		if x.hour == 19 {
+			in.Session.End = at(x.end, 19, 59)
+		}
+		_, err := exercise.Builder{}.Test(in, squat)
+		if (err == nil) != (x.want == "") || err != nil && !strings.Contains(err.Error(), x.want) {
+			t.Errorf("ends on %s at %d: %v, want %q", x.end, x.hour, err, x.want)
+		}
+	}
 	who := adult()
 	who.Maxima = []season.Maximum{{Exercise: "back-squat", Grams: 140_000, Kind: "tested", Date: day("2026-10-20")}}
 	in := exercise.Input{Session: near(-4), Athlete: who, Kit: exercise.Gym()}

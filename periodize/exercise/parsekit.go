@@ -14,8 +14,8 @@ import (
 // bar 25 kg", "discs 20 kg", "discs 10 kg x 2" (pairs), "dumbbells 4-40 kg by 2
 // kg", "kettlebell 16 kg", "stack 5-100 kg by 5 kg", "ball 3 kg", "band 15 kg",
 // and "gym" for all of [Gym]. "bar" alone is a 20 kg bar; "bar" without discs
-// has those of a gym. The list may be empty: that is a bare floor. Every problem
-// is returned, an unknown word as a warning, since it only stands unused.
+// has those of a gym. An empty list, or "floor" alone, is a bare floor. Every
+// problem is returned, an unknown word as a warning, since it only stands unused.
 func (c Catalogue) ParseKit(words []string) (Kit, []calendar.Problem) {
 	var k Kit
 	var f faults
@@ -101,7 +101,7 @@ func (c Catalogue) ParseKit(words []string) (Kit, []calendar.Problem) {
 
 // kitWord warns of a word for kit that no exercise uses.
 func (c Catalogue) kitWord(word string) (calendar.Problem, bool) {
-	known := slices.Concat(c.data().words, []string{"gym", "bar", "trap-bar", "discs", "dumbbells", "kettlebells", "stack", "ball", "balls", "field", "corridor"})
+	known := slices.Concat(c.data().words, []string{"gym", "floor", "bar", "trap-bar", "discs", "dumbbells", "kettlebells", "stack", "ball", "balls", "field", "corridor"})
 	word = plainWord(word)
 	if slices.Contains(known, word) {
 		return calendar.Problem{}, false

@@ -3,7 +3,6 @@ package exercise
 import (
 	"fmt"
 	"io"
-	"strconv"
 
 	"example.org/weft/calendar"
 	"example.org/weft/internal/intake"
@@ -51,14 +50,7 @@ func (t *text) end() ([]calendar.Problem, error) {
 	var out []calendar.Problem
 	failed := false
 	for _, p := range t.doc.Problems() {
-		x := calendar.Problem{Code: p.Code, Class: calendar.ClassError, Path: p.Pointer, Value: p.Value, Reason: p.Reason, Remedy: p.Remedy}
-		if p.Class == jsonread.Warning {
-			x.Class = calendar.ClassWarning
-		}
-		// The reader shows strings as Go writes them; a Problem holds them plain.
-		if s, err := strconv.Unquote(p.Value); err == nil {
-			x.Value = s
-		}
+		x := intake.Problem(p)
 		if p.Line > 0 && p.Pointer == "" {
 			x.Reason += fmt.Sprintf(" (line %d, column %d)", p.Line, p.Col)
 		}

@@ -97,6 +97,7 @@ func TestTextsWarn(t *testing.T) {
 	for text, want := range map[string]string{
 		`{}`:                                  "kit-empty",
 		`[]`:                                  "kit-empty",
+		`["flor"]`:                            "kit-unknown",
 		`{"bar": "20 kg", "barr": "20 kg"}`:   "unknown",
 		`["kettlebel", "band"]`:               "kit-unknown",
 		`{"words": ["pull up bar", "bnech"]}`: "kit-unknown",
@@ -287,4 +288,16 @@ func FuzzReadCatalogue(f *testing.F) {
 			return exercise.ReadCatalogue(strings.NewReader(s))
 		})
 	})
+}
+
+// TestBrokenEncodingsAreQuotedOnce: a byte that is no text is shown as it is
+// written, in one pair of quotes.
+func TestBrokenEncodingsAreQuotedOnce(t *testing.T) {
+	_, _, err := exercise.Catalogue{}.ReadKit(strings.NewReader("[\"b\xffd\"]"))
+	if err == nil || !strings.Contains(err.Error(), `"\xff" - `) || strings.Contains(err.Error(), `\\xff`) {
+		t.Error(err)
+	}
+	if k, problems, err := (exercise.Catalogue{}).ReadKit(strings.NewReader(`["floor"]`)); err != nil || len(problems) > 0 {
+		t.Errorf("a floor, said so: %+v %v %v", k, problems, err)
+	}
 }

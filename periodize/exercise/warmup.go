@@ -20,10 +20,10 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 		}
 		return slices.ContainsFunc(b.Items, func(it Item) bool { return it.ID == e.ID })
 	}
-	add := func(e *entry, name string, why season.Note) {
+	add := func(e *entry, name string, why season.Note) bool {
 		side, ok := a.bar.allows(e)
 		if !ok || taken(e) || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
-			return
+			return false
 		}
 		d := a.doseOf(e, classCare)
 		if e.Role == Easy {
@@ -34,14 +34,16 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 			d.secs = (d.secs - changeSides) / 2
 		}
 		if d.secs+d.rest > left {
-			return
+			return false
 		}
 		left -= d.secs + d.rest
 		s := slot{name: name, class: classCare}
 		it := a.item(&s, &option{e: e, side: side, dose: d}, 1)
 		it.Why = why
 		b.Items = append(b.Items, it)
+		return true
 	}
+	kept := a.keepWarm(add)
 	own := note("pick-own")
 	for _, name := range a.in.Profile.Prehab {
 		if e := a.c.find(name); e != nil && e.Skill <= max(a.level, 1) {
@@ -51,6 +53,10 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 	warm := note("pick-warm")
 	turn := a.mem.count
 	for _, p := range []Pattern{Movement, Mobility, Mobility, Abduction, Movement, Mobility, ShoulderCare} {
+		if kept[p] > 0 {
+			kept[p]--
+			continue
+		}
 		list := a.c.slots[p]
 		before := len(b.Items)
 		for i := 0; i < len(list) && len(b.Items) == before; i++ {
@@ -78,6 +84,27 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 	}
 	b.Items = b.Items[1:]
 	return b
+}
+
+// keepWarm puts in what the written card has in its warm-up, so that only what is
+// ruled out today gives way, and counts that by pattern.
+func (a *asked) keepWarm(add func(e *entry, name string, why season.Note) bool) map[Pattern]int {
+	kept := map[Pattern]int{}
+	if a.keep == nil {
+		return kept
+	}
+	for i := range a.keep.Blocks {
+		for j := range a.keep.Blocks[i].Items {
+			it := &a.keep.Blocks[i].Items[j]
+			if it.Slot != slotPrehab && it.Slot != slotWarm {
+				continue
+			}
+			if e := a.c.find(it.ID); e != nil && add(e, it.Slot, it.Why) && it.Slot == slotWarm {
+				kept[e.Pattern]++
+			}
+		}
+	}
+	return kept
 }
 
 // mostRaise is about how long the easy piece of a warm-up is, in seconds.

@@ -115,7 +115,9 @@ type Place struct {
 	ID     string
 	Hours  []Hours // none: always open
 	Closed []Period
-	Kit    []string
+	// Kit is what is there to train with; nil: an ordinary gym, empty: nothing but
+	// a floor.
+	Kit []string
 	// Away places go with the team: they are open at away games and on trips,
 	// when no other is, and only then.
 	Away bool

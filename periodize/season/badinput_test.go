@@ -192,6 +192,9 @@ var cases = []struct {
 	{"an id twice", events(`{"id": "g1", "kind": "game", "start": "2026-11-12T18:00", "end": "2026-11-12T20:00"}, {"id": "g1", "kind": "game", "start": "2026-11-14T18:00", "end": "2026-11-14T20:00"}`), []string{
 		`id-twice /events/1/id: error: "g1" - the event at /events/0 has the same id and other content; give each event an id of its own, or the newer one a higher revision`,
 	}},
+	{"kit that is not there", doc("", `, "places": [{"id": "hall", "kit": []}, {"id": "gym"}, {"id": "home", "kit": ["floor"]}]`), []string{
+		`kit-empty /places/0/kit: warning: nothing is named: there is nothing but a floor, own weight only; name what is there, or leave it out for an ordinary gym`,
+	}},
 	{"the same twice", events(`{"id": "g1", "kind": "game", "start": "2026-11-12T18:00", "end": "2026-11-12T20:00"}, {"id": "g1", "kind": "game", "start": "2026-11-12T18:00", "end": "2026-11-12T20:00", "status": "confirmed"}`), []string{
 		`repeated /events/1/id: warning: "g1" - the same event stands at /events/0: it is used once; leave one out`,
 	}},
@@ -284,7 +287,7 @@ var cases = []struct {
 		`date /athlete/restrictions/0/from: error: "(private)" - this is not a date such as 2026-11-08; write a date such as 2026-11-08`,
 		`span /athlete/restrictions/1/to: error: "(private)" - it ends before it begins; give a last date on or after the first, or none`,
 		`side-missing /athlete/restrictions/1/side: question: no side is given: both are taken; say left, right or both`,
-		`unknown /athlete/restrictions/1: warning: the field is not known and is not read; remove it`,
+		`unknown /athlete/restrictions/1: warning: a field in it, at 2:240, is not known and is not read; remove it`,
 		`by-missing /athlete/restrictions/1/by: warning: nobody is named for this instruction; give the role of who set it, such as physiotherapist`,
 	}},
 	{"holds are private", doc(`, "holds": [{"from": "2026-10-03", "until": "2026-10-02"}, {"from": "2026-10-04", "clearedBy": "team doctor"}, {"from": "2026-10-05", "clearedOn": "2026-10-09"}, {"from": "2026-10-06", "clearedBy": "team doctor", "clearedOn": "2026-10-01"}, {"from": "2026-10-07", "clearedBy": "team doctor", "clearedOn": "2026-11-10"}]`, ""), []string{

@@ -23,6 +23,9 @@ func (c *checker) places() {
 				c.id(path+at("kit", j), k, true)
 			}
 		}
+		if p.Kit != nil && len(p.Kit) == 0 {
+			c.warn(CodeKitEmpty, path+"/kit", "", "nothing is named: there is nothing but a floor, own weight only", "name what is there, or leave it out for an ordinary gym")
+		}
 		if j, ok := seen[p.ID]; ok && p.ID != "" {
 			enc := encoder{zone: zoneText(map[calendar.Zone]string{})}
 			if enc.text(enc.place(p.canonical())) == enc.text(enc.place(c.r.Places[j].canonical())) {

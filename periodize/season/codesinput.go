@@ -36,6 +36,7 @@ const (
 	CodeDateOnly    = "date-only"    // question: games without a time of day
 	CodeGameEnd     = "game-end"     // question: games without an end
 	CodeUnusedEnd   = "end-unused"   // warning: actual end of an event without a time
+	CodeKitEmpty    = "kit-empty"    // warning: a place with nothing but a floor
 
 	CodeIDTwice         = "id-twice"         // one id, different content
 	CodeRepeated        = "repeated"         // warning: the same again, used once
@@ -66,7 +67,7 @@ func ProblemCodes() []string {
 	all := append(jsonread.Codes(),
 		CodeSchemaNewer, CodeSchemaMissing, CodeLimit, CodeDate, CodeClock, CodeWall, CodeInstant, CodeMonth, CodeMass,
 		CodeZone, CodeTimeSkipped, CodeTimeDoubled, CodeEnd, CodeGameLong, CodeEventLong, CodeDateOnly, CodeGameEnd,
-		CodeUnusedEnd, CodeIDTwice, CodeRepeated, CodeRevisionOld, CodeReplaced, CodeEventTwice, CodeGamesOverlap,
+		CodeUnusedEnd, CodeKitEmpty, CodeIDTwice, CodeRepeated, CodeRevisionOld, CodeReplaced, CodeEventTwice, CodeGamesOverlap,
 		CodeBorn, CodeAgeMissing, CodeTrainingMissing, CodeTrainingAge, CodeFuture, CodeClosing, CodeSpan,
 		CodeContradiction, CodePinUnused, CodeUnknownPlace, CodeNowAfter, CodeSideMissing, CodeByMissing,
 		CodeUnknownEvent, CodeEdit)

@@ -126,7 +126,10 @@ func (d *decoder) place(v jsonread.Value) Place {
 	p := Place{ID: d.id(o.Required("id"))}
 	p.Hours = intake.List(o.Optional("hours"), MaxHours, d.hours)
 	p.Closed = intake.List(o.Optional("closed"), MaxClosed, d.period)
-	p.Kit = intake.List(o.Optional("kit"), MaxKit, d.id)
+	kit := o.Optional("kit")
+	if p.Kit = intake.List(kit, MaxKit, d.id); p.Kit == nil && kit.Kind() == jsonread.Array {
+		p.Kit = []string{} // nothing there is not the same as nothing said
+	}
 	p.Away, _ = o.Optional("away").Bool()
 	p.Zone = d.zone(o.Optional("zone"))
 	o.Done()

@@ -117,7 +117,7 @@ type wirePlace struct {
 	ID     string       `json:"id"`
 	Hours  []wireHours  `json:"hours,omitempty"`
 	Closed []wirePeriod `json:"closed,omitempty"`
-	Kit    []string     `json:"kit,omitempty"`
+	Kit    *[]string    `json:"kit,omitempty"`
 	Away   bool         `json:"away,omitempty"`
 	Zone   string       `json:"zone,omitempty"`
 }
@@ -193,7 +193,11 @@ func wireHoursOf(h Hours) wireHours {
 }
 
 func (e encoder) place(p Place) wirePlace {
-	return wirePlace{ID: p.ID, Hours: each(p.Hours, wireHoursOf), Closed: each(p.Closed, wirePeriodOf), Kit: p.Kit, Away: p.Away, Zone: e.zone(p.Zone)}
+	w := wirePlace{ID: p.ID, Hours: each(p.Hours, wireHoursOf), Closed: each(p.Closed, wirePeriodOf), Away: p.Away, Zone: e.zone(p.Zone)}
+	if p.Kit != nil {
+		w.Kit = &p.Kit
+	}
+	return w
 }
 
 func wirePinOf(p Pin) wirePin {

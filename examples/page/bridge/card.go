@@ -69,7 +69,7 @@ func itemLine(it exercise.Item) Line {
 func (d *Desk) club() (exercise.Club, error) {
 	club := exercise.Club{Athlete: d.req.Athlete, Kits: map[string]exercise.Kit{}}
 	for _, p := range d.req.Places {
-		if len(p.Kit) == 0 {
+		if p.Kit == nil {
 			continue // an ordinary gym
 		}
 		kit, found := exercise.Catalogue{}.ParseKit(p.Kit)

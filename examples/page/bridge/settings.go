@@ -132,7 +132,7 @@ func settingsOf(req *season.Request) Settings {
 		s.OptIns = append(s.OptIns, string(o))
 	}
 	for _, p := range req.Places {
-		s.Places = append(s.Places, Place{ID: p.ID, Hours: hoursText(p.Hours), Closed: spansText(p.Closed), Kit: strings.Join(p.Kit, ", "), Away: p.Away})
+		s.Places = append(s.Places, Place{ID: p.ID, Hours: hoursText(p.Hours), Closed: spansText(p.Closed), Kit: kitText(p.Kit), Away: p.Away})
 	}
 	for _, o := range req.Rules {
 		c := Changed{ID: o.Rule, Off: o.Off, By: o.By, Reason: o.Reason}
@@ -247,6 +247,14 @@ func (r *reader) now(req *season.Request, s Settings, zone calendar.Zone) time.T
 		r.bad("now", s.Now, "the clocks jump over this time", "give an hour before or after it")
 	}
 	return res.Instant
+}
+
+// kitText is kit as it is written: "" for an ordinary gym.
+func kitText(kit []string) string {
+	if kit != nil && len(kit) == 0 {
+		return "floor"
+	}
+	return strings.Join(kit, ", ")
 }
 
 func (r *reader) places(list []Place) []season.Place {
