@@ -54,7 +54,7 @@ func drawCustom(t *rapid.T) []rule.Custom {
 }
 
 // drawClub draws rules that a request carries.
-func drawClub(t *rapid.T) []season.ClubRule {
+func drawClub(t *rapid.T, period season.Period) []season.ClubRule {
 	var out []season.ClubRule
 	for i := rapid.IntRange(0, 2).Draw(t, "club"); i > 0; i-- {
 		r := season.ClubRule{ID: fmt.Sprintf("club-%d", i), Shape: rapid.SampledFrom(season.ClubShapes()).Draw(t, "club shape"),
@@ -68,6 +68,12 @@ func drawClub(t *rapid.T) []season.ClubRule {
 			r.Most, r.Dates = rapid.IntRange(0, season.MaxClubMost).Draw(t, "most"), rapid.IntRange(1, season.MaxClubDates).Draw(t, "dates")
 		case season.ClubApart:
 			r.Minutes, r.Points = rapid.IntRange(1, season.MaxClubMinutes).Draw(t, "apart"), rapid.IntRange(0, 50).Draw(t, "points")
+		case season.ClubAtLeast:
+			r.Least, r.Dates, r.Points = rapid.IntRange(1, season.MaxClubLeast).Draw(t, "least"), rapid.IntRange(2, 6).Draw(t, "dates"), rapid.IntRange(1, 50).Draw(t, "points")
+			r.EventKind = rapid.SampledFrom([]calendar.Kind{"", calendar.Game}).Draw(t, "event")
+			for range rapid.IntRange(0, 2).Draw(t, "before") {
+				r.Before = append(r.Before, period.From.AddDays(-rapid.IntRange(1, 9).Draw(t, "ago")))
+			}
 		}
 		out = append(out, r)
 	}
@@ -81,7 +87,7 @@ func TestEveryPlanWithOwnRules(t *testing.T) {
 	onSeasons(t, 100, func(t *rapid.T) {
 		o := seasontest.Options{MinDates: 1, MaxDates: 6}
 		req := seasontest.Request(t, o)
-		req.Club = drawClub(t)
+		req.Club = drawClub(t, req.Period)
 		p := &Planner{Rules: drawCustom(t)}
 		w, err := p.prepare(req)
 		if err != nil {

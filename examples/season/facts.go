@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"sort"
+	"strings"
 	"time"
 
 	"example.org/weft/calendar"
@@ -148,13 +149,28 @@ var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
 
 // datesIn writes the dates of a text as the sheet writes them.
 func (s *sheet) datesIn(text string) string {
-	return isoDate.ReplaceAllStringFunc(text, func(x string) string {
-		d, err := calendar.ParseDate(x)
-		if err != nil || !s.plan.Period.Contains(d) {
-			return x
+	var out strings.Builder
+	at := 0
+	for _, m := range isoDate.FindAllStringIndex(text, -1) {
+		d, err := calendar.ParseDate(text[m[0]:m[1]])
+		if err != nil || partOfID(text, m[0], m[1]) {
+			continue
 		}
-		return say.Day(d)
-	})
+		out.WriteString(text[at:m[0]])
+		if at = m[1]; s.plan.Period.Contains(d) {
+			out.WriteString(say.Day(d))
+		} else {
+			out.WriteString(say.DayYear(d))
+		}
+	}
+	return out.String() + text[at:]
+}
+
+// partOfID reports whether what looks like a date is part of a longer word, such
+// as an id that somebody has to copy.
+func partOfID(text string, from, to int) bool {
+	const joins = "-_/#+"
+	return from > 0 && strings.ContainsRune(joins, rune(text[from-1])) || to < len(text) && strings.ContainsRune(joins, rune(text[to]))
 }
 
 func sortedKeys(m season.Values) []string {

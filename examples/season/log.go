@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"path/filepath"
 	"slices"
@@ -10,11 +11,10 @@ import (
 
 	"example.org/weft/calendar"
 	invented "example.org/weft/internal/demo"
+	"example.org/weft/internal/say"
 	"example.org/weft/load"
-	"example.org/weft/periodize"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/logbook"
-	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
 
@@ -28,6 +28,8 @@ type past struct {
 	warnings []season.Note
 	prefer   []logbook.Preference
 	unplaced []season.Note
+	aims     []season.ClubRule // to keep qualities
+	left     int               // rules that the request did not take
 }
 
 // checkLog says what is wrong with the flags about a log.
@@ -75,30 +77,49 @@ func (p *program) remember(ctx context.Context, opt *options, in *input) ([]cale
 	if err := in.take(log); err != nil {
 		return l.problems, err
 	}
+	if opt.keep {
+		in.keep()
+	}
+	if n := in.past.left; n > 0 {
+		x := wrong("limit", "-log", "", fmt.Sprintf("%s left out: a request carries %d rules of the club's own", say.Count(n, "note or aim"), season.MaxClubRules),
+			"void notes that no longer hold, or leave rules out")
+		x.Class = calendar.ClassWarning
+		l.add(x)
+	}
 	for _, x := range r.Validate() {
 		if failed([]calendar.Problem{x}) {
 			l.add(x)
 		}
 	}
-	if opt.keep {
-		p.keep(in.past)
-	}
 	return l.problems, nil
 }
 
-// keepPoints is what each date beyond the middle of a band costs: less than a
+// keepPoints is what each date from the edge of a band on costs: less than a
 // primer, more than comfort. Common practice, no source.
 const keepPoints = 30
 
-// keep gives the planner the aim to keep what its sessions can keep.
-func (p *program) keep(s *past) {
-	var rules []rule.Custom
+// keep gives the request the aims to keep strength and speed, unless it has them.
+func (in *input) keep() {
 	for _, q := range []load.Quality{load.MaximalStrength, load.MaximalSpeed} {
-		if aim, ok := logbook.Keep(s.view, s.setting, q, keepPoints); ok {
-			rules = append(rules, aim)
+		if aim, ok := logbook.KeepRule(in.past.view, in.past.setting, q, keepPoints, in.request.Period.From); ok && !in.has(aim.ID) && in.carry(aim) {
+			in.past.aims = append(in.past.aims, aim)
 		}
 	}
-	p.planner = &periodize.Planner{Rules: rules}
+}
+
+// has reports whether the request has a rule of the club's own with an id.
+func (in *input) has(id string) bool {
+	return slices.ContainsFunc(in.request.Club, func(r season.ClubRule) bool { return r.ID == id })
+}
+
+// carry adds a rule to the request, as many as it takes.
+func (in *input) carry(r season.ClubRule) bool {
+	if len(in.request.Club) >= season.MaxClubRules {
+		in.past.left++
+		return false
+	}
+	in.request.Club = append(in.request.Club, r)
+	return true
 }
 
 // demoLog plans the demo as before the season, and tells what came of it.
@@ -190,11 +211,7 @@ func (in *input) take(log logbook.Log) error {
 			r.Athlete.Maxima = append(r.Athlete.Maxima, m)
 		}
 	}
-	for _, p := range s.prefer {
-		if len(r.Club) < season.MaxClubRules {
-			r.Club = append(r.Club, p.Rule)
-		}
-	}
+	s.prefer = slices.DeleteFunc(s.prefer, func(p logbook.Preference) bool { return !in.carry(p.Rule) })
 	return nil
 }
 

@@ -118,7 +118,7 @@ func TestLogGoesToTheRequest(t *testing.T) {
 }
 
 // With the aim to keep strength and speed the plan costs no less by its other aims,
-// is proved as well, and lets neither lie as far back as the middle of its band
+// is proved as well, and lets neither lie as far back as the edge of its band
 // where the plan without it does.
 func TestKeep(t *testing.T) {
 	in := files{"games.csv": smallTable, "a.json": smallAthlete, "log.csv": smallLog}
@@ -152,6 +152,45 @@ func TestKeep(t *testing.T) {
 	with, kept := aims(plans[1])
 	if with < others || kept+with != plans[1].Cost.Points {
 		t.Errorf("others %d without the aim, %d with it; %d for what is not kept of %d", others, with, kept, plans[1].Cost.Points)
+	}
+}
+
+// A season planned without any wish for heavy sessions lets strength fade. The
+// report proposes the aim with what comes of it; as printed, the rule goes into the
+// request, the aim is then no longer proposed, and leaving it out brings it back.
+func TestProposedAims(t *testing.T) {
+	off := ""
+	for _, id := range []string{"week-full-body", "second-full-body", "second-lift", "empty-run", "lift-run", "break-session"} {
+		off += `, {"rule": "` + id + `", "off": true}`
+	}
+	request := func(club string) string {
+		return `{"schema": 1, "period": {"from": "2026-11-09", "to": "2027-01-17"}, "athlete": {"id": "a-19", "born": "2000-02", "zone": "Europe/Berlin", "trainingAgeYears": 4},
+			"events": [{"id": "g1", "kind": "game", "start": "2026-11-14T18:00", "end": "2026-11-14T19:45"}], "rules": [` + off[2:] + `]` + club + `}`
+	}
+	ask := func(club string, more ...string) string {
+		t.Helper()
+		in := files{"r.json": request(club), "log.csv": smallLog}
+		got := run(t, in, append([]string{"-request", "r.json", "-log", "log.csv", "-now", "2026-11-09T08:00:00+01:00", "-report"}, more...)...)
+		if got.code != exitPlanned {
+			t.Fatalf("exit %d: %s", got.code, got.stderr)
+		}
+		return got.stdout
+	}
+	before := ask("")
+	_, aims, ok := strings.Cut(before, "AIMS THE PLAN MAY BE GIVEN")
+	at := strings.Index(aims, `{"id": "keep-strength",`)
+	if !ok || at < 0 || !strings.Contains(aims[:at], "maximal strength reaches the edge of its band on Fri 27 Nov") || !strings.Contains(aims[:at], "it does never") {
+		t.Fatalf("%s", before)
+	}
+	rule := strings.ReplaceAll(aims[at:at+strings.Index(aims[at:], "}")+1], "\n", " ")
+	for name, after := range map[string]string{"in the request": ask(`, "club": [` + rule + `]`), "-keep": ask("", "-keep")} {
+		_, rest, _ := strings.Cut(after, "AIMS THE PLAN MAY BE GIVEN")
+		if strings.Contains(rest, "keep-strength\"") || !strings.Contains(after, "maximal strength                Mon 2 Nov          27 Nov - 7 Dec  never") {
+			t.Errorf("%s:\n%s", name, after)
+		}
+	}
+	if after := ask("", "-keep"); !strings.Contains(after, "a heavy strength session in any 25 dates") || !strings.Contains(after, "leave out -keep to end it") {
+		t.Errorf("%s", after)
 	}
 }
 

@@ -29,7 +29,8 @@
 //	                  to the request, sets to the loads of -card, notes that name a kind
 //	                  of session or a day become preferences
 //	-keep             with -log: plan with the aim that maximal strength and speed stay
-//	                  inside the bands of what training leaves behind
+//	                  inside the bands of what training leaves behind: two rules of
+//	                  the request's club, which -report proposes where they are needed
 //	-strict           unknown fields of a JSON text are errors
 //
 // Without an athlete the age is unknown: the plan keeps to the safeguards of a

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 
@@ -15,8 +16,9 @@ import (
 const reportWeeks = 10
 
 // report prints what the log says up to now, and what follows from it for the
-// plan. It is for the coach: body mass and wellness are not in it.
-func report(in *input, plan *season.Plan) ([]byte, error) {
+// plan. It is for the coach: body mass and wellness are not in it. with plans once
+// more with one further rule of the club's.
+func report(in *input, plan *season.Plan, with func(season.ClubRule) (*season.Plan, error)) ([]byte, error) {
 	s := newSheet(in, plan, false)
 	p := in.past
 	r := &reporter{sheet: s, past: p}
@@ -41,6 +43,9 @@ func report(in *input, plan *season.Plan) ([]byte, error) {
 	}
 	r.loads()
 	r.preferences()
+	if err := r.proposals(with); err != nil {
+		return nil, err
+	}
 	s.title("HOW TO READ")
 	s.Hang("  ", "\"3 to 5\": what is told, and that with all that is not told of. Body mass and wellness are the athlete's own and are not here. "+
 		"Nothing in this report predicts injury, diagnoses, or clears anybody to play.")
@@ -100,6 +105,9 @@ func (r *reporter) done() {
 		if s.Date.Before(from) {
 			from = s.Date
 		}
+	}
+	if e := r.past.view.Entries; len(e) > 0 && e[0].Date().Before(from) {
+		from = e[0].Date()
 	}
 	r.title("WHAT WAS DONE")
 	if !from.Before(today) {
@@ -179,13 +187,16 @@ func (r *reporter) kept() {
 	r.Line("  " + say.Pad("quality", 32) + say.Pad("last trained", 19) + say.Pad("band", 16) + say.Pad("this plan", 16) + "no sessions")
 	for i, k := range list {
 		last, fades := "not known", "-"
-		if k.Sure.Known() {
+		switch {
+		case k.Sure.Known():
 			last, fades = say.Day(k.Sure.Date), say.Between(k.Sure.Band.Early, k.Sure.Band.Late)
+			if k.Perhaps.Date != k.Sure.Date {
+				last += " or " + say.Day(k.Perhaps.Date)
+			}
+		case k.Perhaps.Known():
+			last, fades = "perhaps "+say.Day(k.Perhaps.Date), say.Between(k.Perhaps.Band.Early, k.Perhaps.Band.Late)
 		}
-		if k.Perhaps.Known() && k.Perhaps.Date != k.Sure.Date {
-			last = strings.TrimPrefix(last+" or "+say.Day(k.Perhaps.Date), "not known or ")
-		}
-		r.Line("  " + say.Pad(k.Quality.String(), 32) + say.Pad(last, 19) + say.Pad(fades, 16) + say.Pad(edges(k.Ahead), 16) + edges(without[i].Ahead))
+		r.Line("  " + say.Pad(k.Quality.String(), 32) + say.Pad(last, 19) + say.Pad(fades, 16) + say.Pad(edges(k), 16) + edges(without[i]))
 	}
 	for _, n := range list[0].Notes {
 		r.Hang("  - ", n.Text)
@@ -196,19 +207,25 @@ func (r *reporter) kept() {
 	}
 }
 
-// edges are the first dates on which the band is entered and left, by what is
-// sure.
-func edges(a logbook.Ahead) string {
+// edges are the first dates on which the band is entered and left: by what is
+// sure, else by what may be.
+func edges(k logbook.Retention) string {
+	a := k.Ahead.Sooner
+	if !k.Sure.Known() && a == (logbook.Band{}) {
+		if a = k.Ahead.Later; !k.Perhaps.Known() && a == (logbook.Band{}) {
+			return "not known"
+		}
+	}
 	short := func(d calendar.Date) string {
 		if d.IsZero() {
 			return "never"
 		}
 		return say.Between(d, d)
 	}
-	if a.Sooner.Early.IsZero() && a.Sooner.Late.IsZero() {
+	if a == (logbook.Band{}) {
 		return "never"
 	}
-	return short(a.Sooner.Early) + ", " + short(a.Sooner.Late)
+	return short(a.Early) + ", " + short(a.Late)
 }
 
 func (r *reporter) tests() error {
@@ -302,14 +319,62 @@ func loadText(x logbook.Range) string {
 }
 
 func (r *reporter) preferences() {
-	if len(r.past.prefer)+len(r.past.unplaced) == 0 {
+	if len(r.past.prefer)+len(r.past.unplaced)+len(r.past.aims) == 0 {
 		return
 	}
-	r.title("NOTES THAT CHANGE THE PLAN")
+	r.title("NOTES AND AIMS THAT CHANGE THE PLAN")
 	for _, p := range r.past.prefer {
 		r.Hang("  - ", fmt.Sprintf("%s (%d points a session, entry %s)", r.datesIn(p.Rule.Says), p.Rule.Points, p.Entry))
+	}
+	for _, a := range r.past.aims {
+		r.Hang("  - ", fmt.Sprintf("%s (%d points for each date without; leave out -keep to end it)", a.Says, a.Points))
 	}
 	for _, n := range r.past.unplaced {
 		r.Hang("  ? ", r.datesIn(n.Text))
 	}
+}
+
+// proposals are aims that keep what the plan lets fade, as rules that a request
+// carries: nobody has put them in yet. Those with which the plan does no better
+// are not among them.
+func (r *reporter) proposals(with func(season.ClubRule) (*season.Plan, error)) error {
+	list := logbook.Proposals(r.past.view, r.past.setting, r.plan, keepPoints)
+	if len(r.in.request.Club) >= season.MaxClubRules {
+		return nil
+	}
+	told := false
+	for _, p := range list {
+		if r.in.has(p.Rule.ID) {
+			continue
+		}
+		plan, err := with(p.Rule)
+		if err != nil {
+			return err
+		}
+		then := "never"
+		for _, o := range logbook.Proposals(r.past.view, r.past.setting, plan, keepPoints) {
+			if o.Quality == p.Quality {
+				then = "on " + say.Day(o.Edge)
+				if !o.Edge.After(p.Edge) {
+					then = ""
+				}
+			}
+		}
+		if then == "" {
+			continue
+		}
+		if !told {
+			r.title("AIMS THE PLAN MAY BE GIVEN")
+			r.Hang("  ", "As a rule in \"club\" of the request; -keep puts in those of maximal strength and speed. Nothing is planned by them before.")
+			told = true
+		}
+		r.Hang("  - ", r.datesIn(p.Why.Text)+"; planned so, it does "+then)
+		p.Rule.Says = "" // the only text with spaces, at which lines break
+		b, err := json.Marshal(p.Rule)
+		if err != nil {
+			return err
+		}
+		r.Hang("    ", strings.NewReplacer(":", ": ", ",", ", ").Replace(string(b)))
+	}
+	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"example.org/weft/calendar"
 	"example.org/weft/periodize/exercise"
@@ -90,7 +91,11 @@ func (p *program) answer(ctx context.Context, opt *options, in *input) (out []by
 		}
 		switch {
 		case opt.report:
-			out, err = report(in, plan)
+			out, err = report(in, plan, func(r season.ClubRule) (*season.Plan, error) {
+				req := *in.request
+				req.Club = append(slices.Clone(req.Club), r)
+				return p.planner.Plan(ctx, &req)
+			})
 		case !in.card.IsZero():
 			out, err = p.cards(ctx, in, plan, in.card)
 		case opt.cards:

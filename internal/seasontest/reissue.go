@@ -132,6 +132,15 @@ func Shift(req *season.Request, weeks int) *season.Request {
 		p.Closed = closed
 		out.Places = append(out.Places, p)
 	}
+	out.Club = nil
+	for _, c := range req.Club {
+		var before []calendar.Date
+		for _, d := range c.Before {
+			before = append(before, date(d))
+		}
+		c.Before = before
+		out.Club = append(out.Club, c)
+	}
 	out.Log = nil
 	for _, d := range req.Log {
 		d.Start, d.End = wall(d.Start), wall(d.End)

@@ -20,8 +20,8 @@
 // questions, and are not used until somebody confirms them.
 //
 // [Edges] says how long ago each quality was trained enough to keep it, and when it
-// reaches the edge of a band under a plan; [Keep] makes an aim of that for a
-// planner. [View.Changes] reads tests against their noise, and [TestDates] says on
+// reaches the edge of a band under a plan; [Proposals] makes aims of that, as rules
+// that a request carries. [View.Changes] reads tests against their noise, and [TestDates] says on
 // which dates one can stand. [View.Loads] draws the load with its missing dates
 // missing. [View.Findings] is the short list for a coach, empty when nothing is
 // wrong; [View.Preferences] makes rules of a person's notes.

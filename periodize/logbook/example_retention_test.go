@@ -62,8 +62,29 @@ func ExampleKeep() {
 	_, ok = logbook.Keep(view, logbook.Setting{}, load.AerobicEndurance, 40)
 	fmt.Println(ok, logbook.KeptBy(load.AerobicEndurance), logbook.KeptBy(load.MaximalStrength))
 	// Output:
-	// true keep-strength - a heavy strength session in any 30 dates, to keep maximal strength
+	// true keep-strength - a heavy strength session in any 25 dates, to keep maximal strength
 	// false [] [full-body trimmed-full-body post-game eccentric]
+}
+
+func ExampleKeepRule() {
+	view := diary(entry("s1", "2026-11-02T17:00", logbook.Session{Session: season.FullBody, State: logbook.Done}))
+	aim, ok := logbook.KeepRule(view, logbook.Setting{Today: day("2026-11-16")}, load.MaximalStrength, 40, day("2026-11-16"))
+	fmt.Println(ok, aim.ID, "-", aim.Says)
+	fmt.Println(aim.Shape, aim.Least, "in", aim.Dates, aim.Kinds, aim.Before)
+	// Output:
+	// true keep-strength - a heavy strength session in any 25 dates, to keep maximal strength
+	// at-least 1 in 25 [full-body trimmed-full-body post-game eccentric] [2026-11-02]
+}
+
+func ExampleProposals() {
+	view := diary(entry("s1", "2026-11-02T17:00", logbook.Session{Session: season.FullBody, State: logbook.Done}))
+	idle := &season.Plan{Period: season.Period{From: day("2026-11-16"), To: day("2026-12-27")}}
+	for _, p := range logbook.Proposals(view, logbook.Setting{Today: day("2026-11-16")}, idle, 40) {
+		fmt.Println(p.Edge, p.Rule.ID)
+	}
+	// Output:
+	// 2026-11-27 keep-strength
+	// 2026-11-22 keep-strength-endurance
 }
 
 func ExampleQualities() {

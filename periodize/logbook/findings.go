@@ -133,10 +133,7 @@ func (a *Attention) past(dates int) Past {
 func (f *findings) retention(v *View, a *Attention) {
 	for _, r := range Edges(*v, a.Setting, a.Plan) {
 		early := r.Quality == load.MaximalStrength
-		p, edge := r.Perhaps, r.Ahead.Later.Late
-		if early {
-			edge = r.Ahead.Later.Early
-		}
+		p, edge := r.Perhaps, r.Ahead.Later.edge(r.Quality)
 		switch {
 		case !p.Known():
 		case p.Phase == load.BandOver || p.Phase == load.Fading && early:

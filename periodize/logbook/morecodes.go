@@ -12,6 +12,7 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Why, "keep-strength", "a heavy strength session in any {dates} dates, to keep maximal strength")
 	add(season.Why, "keep-strength-endurance", "a full-body or eccentric session in any {dates} dates, to keep strength endurance")
 	add(season.Why, "keep-speed", "a primer, or a game played, in any {dates} dates, to keep speed")
+	add(season.Finding, "keep-proposed", "{quality} reaches the edge of its band on {date} under this plan: with this rule each date from the edge on costs {points} points; leave it out to end it")
 	// Tests.
 	add(season.Question, "question-test", "{test}: {value} on {date} is far from {before} and is not used. Is it right, and in which unit? Confirm or replace {entry}")
 	add(season.Why, "error-own", "{pairs} pairs of the athlete's own repeats")
@@ -31,8 +32,8 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Finding, "mass-above", "body mass is higher than fluid explains for two weeks, up to that of {week}: nothing to do where that is wanted")
 	add(season.Finding, "mass-gain", "less than half of the off-season's gain is left in the week of {week}: ask how eating, sleep and training go together")
 	// Notes of a person.
-	add(season.Why, "remark-rule", "note of the {source} of {date}: rather no {kind}{days}; void the note to end it")
-	add(season.Question, "remark-unplaced", "the note of the {source} of {date} ({entry}) names neither a kind of session nor a day and changes nothing: is it about some?")
+	add(season.Why, "remark-rule", "note of {whom} of {date}: rather no {kind}{days}; void the note to end it")
+	add(season.Question, "remark-unplaced", "the note of {whom} of {date} ({entry}) names neither a kind of session nor a day and changes nothing: is it about some?")
 	// What needs somebody.
 	add(season.Question, "ask-entries", "open questions about the log, which hold back what rests on it: {entries}")
 	add(season.Question, "ask-unlogged", "planned sessions of the last {dates} dates of which nothing is told: {sessions}")

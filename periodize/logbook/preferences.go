@@ -37,7 +37,7 @@ func (v View) Preferences() (list []Preference, unplaced []season.Note) {
 			continue
 		}
 		if r.Session == "" && len(r.Days) == 0 {
-			n := note("remark-unplaced", "source", byWhom(e.Source), "date", e.Date(), "entry", e.ID)
+			n := note("remark-unplaced", "source", string(e.Source), "whom", byWhom(e.Source), "date", e.Date(), "entry", e.ID)
 			n.Subject.Dates = append(n.Subject.Dates, e.Date())
 			unplaced = append(unplaced, n)
 			continue
@@ -58,7 +58,7 @@ func (v View) Preferences() (list []Preference, unplaced []season.Note) {
 		if days != "" {
 			days = " on" + days
 		}
-		rule.Says = note("remark-rule", "source", byWhom(e.Source), "date", e.Date(), "kind", kind, "days", days).Text
+		rule.Says = note("remark-rule", "source", string(e.Source), "whom", byWhom(e.Source), "date", e.Date(), "kind", kind, "days", days).Text
 		list = append(list, Preference{rule, e.ID, e.Source, e.Recorded})
 	}
 	if n := len(list); n > season.MaxClubRules {
@@ -73,7 +73,7 @@ func byWhom(s Source) string {
 	if s == "" {
 		return "somebody"
 	}
-	return string(s)
+	return "the " + string(s)
 }
 
 // shortID names an entry within the letters that ids of rules have.

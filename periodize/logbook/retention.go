@@ -5,7 +5,6 @@ import (
 
 	"example.org/weft/calendar"
 	"example.org/weft/load"
-	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
 )
 
@@ -150,51 +149,4 @@ func (s *Setting) caveats() []season.Note {
 		out = append(out, note("retention-newcomer", "months", months))
 	}
 	return out
-}
-
-// KeptBy are the kinds of session that keep a quality, if they are done as
-// written; none for those that only the sport keeps.
-func KeptBy(q load.Quality) (out []season.Kind) {
-	if q > load.MaximalSpeed {
-		return nil
-	}
-	for _, k := range season.Kinds() {
-		if ofKind(k)[q] == yes {
-			out = append(out, k)
-		}
-	}
-	return out
-}
-
-// Keep makes an aim for a planner: each date on which a quality lies as far back
-// as the middle of its band costs so many points. Dates of the log that are sure
-// count as well, and games if the athlete is expected to play enough of them. ok
-// is false for a quality that no kind of session keeps.
-//
-// It is planned as exactly as any other rule: hand it to periodize.Planner in
-// Rules.
-func Keep(v View, s Setting, q load.Quality, points int) (aim rule.Custom, ok bool) {
-	days, _, known := q.Residual()
-	kinds := KeptBy(q)
-	if !known || len(kinds) == 0 {
-		return rule.Custom{}, false
-	}
-	s = s.settled(&v)
-	n := rule.Need{Least: 1, Dates: days, Points: points, Which: rule.Which{Kinds: kinds}}
-	for _, x := range stimuli(s.past(&v), q) {
-		if x.Sure {
-			n.Before = append(n.Before, x.Date)
-		}
-	}
-	if ofGame(s.Plays, Maybe[load.SessionRating]{})[q] == yes {
-		n.Events = rule.Match{Kind: calendar.Game}
-	}
-	id, doc := "keep-strength", note("keep-strength", "dates", days).Text
-	switch q {
-	case load.StrengthEndurance:
-		id, doc = "keep-strength-endurance", note("keep-strength-endurance", "dates", days).Text
-	case load.MaximalSpeed:
-		id, doc = "keep-speed", note("keep-speed", "dates", days).Text
-	}
-	return rule.AtLeast(id, doc, n), true
 }

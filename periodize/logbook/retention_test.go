@@ -1,12 +1,14 @@
 package logbook_test
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"slices"
 	"sync"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"example.org/weft/calendar"
@@ -271,6 +273,54 @@ func TestKeepAgreesWithItsDefinition(t *testing.T) {
 	}
 }
 
+// What is proposed goes through a request, is planned by, and is not proposed
+// again for the plan it leads to.
+func TestProposals(t *testing.T) {
+	req := aimless(t)
+	req.Period.To = req.Period.From.AddDays(41)
+	for i := range 6 { // primers need a game
+		on := req.Period.From.AddDays(7*i + 5).String()
+		req.Events = append(req.Events, calendar.Event{ID: fmt.Sprint("g", i), Kind: calendar.Game, Start: wall(on + "T18:00"), End: wall(on + "T19:30"), HasEnd: true})
+	}
+	v := newLog(t, entry("s", "2026-11-02T17:00", done(season.FullBody)), entry("p", "2026-11-14T10:00", done(season.Primer))).View("")
+	s := logbook.Setting{Today: req.Period.From, Athlete: req.Athlete}
+	var plain periodize.Planner
+	ids := func(list []logbook.Proposal) (out []string) {
+		for _, p := range list {
+			out = append(out, p.Rule.ID)
+		}
+		return out
+	}
+	plan, err := plain.Plan(context.Background(), req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := logbook.Proposals(v, s, plan, 40)
+	if got := fmt.Sprint(ids(list)); got != "[keep-strength keep-strength-endurance keep-speed]" {
+		t.Fatalf("%s", got)
+	}
+	for _, p := range list {
+		req.Club = append(req.Club, p.Rule)
+	}
+	b, err := req.MarshalJSON()
+	if err != nil {
+		t.Fatal(err)
+	}
+	read, problems, err := season.RequestReader{Strict: true}.Read(bytes.NewReader(b))
+	if err != nil || len(problems) > 0 {
+		t.Fatal(problems, err)
+	}
+	if plan, err = plain.Plan(context.Background(), read); err != nil {
+		t.Fatal(err)
+	}
+	if again := logbook.Proposals(v, s, plan, 40); len(again) > 0 {
+		t.Errorf("%v is proposed again", ids(again))
+	}
+	if list := logbook.Proposals(v, s, nil, 40); list != nil {
+		t.Errorf("without a plan: %v", ids(list))
+	}
+}
+
 // aimless asks for two weeks with every aim of the table switched off.
 func aimless(t *testing.T) *season.Request {
 	t.Helper()
@@ -305,8 +355,8 @@ func TestPlannerKeepsStrength(t *testing.T) {
 	if n, _ := heavy(without); n != 0 {
 		t.Fatalf("%d heavy sessions without a wish for one", n)
 	}
-	// Last done on 23 October: the 30th date is 22 November.
-	v := newLog(t, entry("s", "2026-10-23T17:00", done(season.FullBody))).View("")
+	// Last done on 28 October: the early edge, 25 dates on, is 22 November.
+	v := newLog(t, entry("s", "2026-10-28T17:00", done(season.FullBody))).View("")
 	aim, ok := logbook.Keep(v, logbook.Setting{Today: req.Period.From}, load.MaximalStrength, 5)
 	if !ok {
 		t.Fatal("no aim")
@@ -314,6 +364,17 @@ func TestPlannerKeepsStrength(t *testing.T) {
 	with, err := (&periodize.Planner{Rules: []rule.Custom{aim}}).Plan(context.Background(), req)
 	if err != nil {
 		t.Fatal(err)
+	}
+	// The same aim as data in the request gives the same plan.
+	aimed := *req
+	r, ok := logbook.KeepRule(v, logbook.Setting{Today: req.Period.From}, load.MaximalStrength, 5, req.Period.From)
+	aimed.Club = []season.ClubRule{r}
+	carried, err := plain.Plan(context.Background(), &aimed)
+	if err != nil || !ok {
+		t.Fatal(ok, err)
+	}
+	if d := cmp.Diff(with.Sessions, carried.Sessions, cmp.AllowUnexported(calendar.Date{})); d != "" {
+		t.Error(d)
 	}
 	n, last := heavy(with)
 	if n != 1 || last.After(day("2026-11-22")) || with.Proof != season.Proved || with.Cost.Points != 0 {

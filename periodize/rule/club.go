@@ -31,6 +31,9 @@ func Club(list []season.ClubRule) []Custom {
 			c = AtMost(r.ID, doc, r.Most, r.Dates, r.Points, w)
 		case season.ClubApart:
 			c = Apart(r.ID, doc, wait, r.Points, w)
+		case season.ClubAtLeast:
+			c = AtLeast(r.ID, doc, Need{Least: r.Least, Dates: r.Dates, Points: r.Points, Which: w,
+				Events: Match{Kind: r.EventKind, Title: r.EventTitle}, Before: r.Before})
 		default:
 			c = Custom{ID: r.ID, Doc: doc}
 		}
@@ -50,6 +53,8 @@ func clubDoc(r season.ClubRule) string {
 		return fmt.Sprintf("such a session starts %d minutes or more after the event", r.Minutes)
 	case season.ClubAtMost:
 		return fmt.Sprintf("at most %d such sessions in any %d dates", r.Most, r.Dates)
+	case season.ClubAtLeast:
+		return fmt.Sprintf("such a session on %d of any %d dates", r.Least, r.Dates)
 	}
 	return fmt.Sprintf("such sessions %d minutes or more apart", r.Minutes)
 }

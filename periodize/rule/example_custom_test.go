@@ -86,7 +86,19 @@ func ExampleSession_Minutes() {
 }
 
 func ExampleClub() {
-	list := rule.Club([]season.ClubRule{{ID: "two-evenings", Shape: season.ClubAtMost, Most: 2, Dates: 7, From: 18 * 3600, To: 24 * 3600}})
-	fmt.Println(list[0].ID, "-", list[0].Doc, "-", len(rule.CheckCustom(list)))
-	// Output: two-evenings - at most 2 such sessions in any 7 dates - 0
+	list := rule.Club([]season.ClubRule{{ID: "two-evenings", Shape: season.ClubAtMost, Most: 2, Dates: 7, From: 18 * 3600, To: 24 * 3600},
+		{ID: "heavy-kept", Shape: season.ClubAtLeast, Least: 1, Dates: 10, Points: 40, Kinds: []season.Kind{season.FullBody}}})
+	for _, r := range list {
+		fmt.Println(r.ID, "-", r.Doc)
+	}
+	for _, f := range list[1].Plain(run("x...........x")) {
+		fmt.Println(f.Date, f.Verdict.Points)
+	}
+	fmt.Println(len(rule.CheckCustom(list)))
+	// Output:
+	// two-evenings - at most 2 such sessions in any 7 dates
+	// heavy-kept - such a session on 1 of any 10 dates
+	// 2026-11-22 40
+	// 2026-11-23 40
+	// 0
 }

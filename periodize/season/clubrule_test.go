@@ -35,6 +35,13 @@ func drawClubRule(t *rapid.T) season.ClubRule {
 		r.Minutes = number(t, 1, 9000, "minutes")
 	case season.ClubAtMost:
 		r.Most, r.Dates = number(t, 0, 6, "most"), number(t, 1, 10, "dates")
+	case season.ClubAtLeast:
+		r.Points++
+		r.Least, r.Dates = number(t, 1, 3, "least"), number(t, 2, 28, "dates")
+		r.EventKind = rapid.SampledFrom([]calendar.Kind{"", calendar.Game}).Draw(t, "counts")
+		for range number(t, 0, 3, "before") {
+			r.Before = append(r.Before, drawDate(t))
+		}
 	}
 	return r
 }
@@ -53,7 +60,14 @@ func ExampleClubRule() {
 	// Output: 0 forbid "24:00" <nil>
 }
 
+func ExampleClubRule_MarshalJSON() {
+	b, err := json.Marshal(season.ClubRule{ID: "heavy", Shape: season.ClubAtLeast, Kinds: []season.Kind{season.FullBody}, Points: 40, Least: 1, Dates: 10,
+		Before: []calendar.Date{day("2026-11-06")}})
+	fmt.Println(string(b), err)
+	// Output: {"id":"heavy","shape":"at-least","kinds":["full-body"],"points":40,"least":1,"dates":10,"before":["2026-11-06"]} <nil>
+}
+
 func ExampleClubShapes() {
 	fmt.Println(season.ClubShapes())
-	// Output: [forbid cost after at-most apart]
+	// Output: [forbid cost after at-most apart at-least]
 }

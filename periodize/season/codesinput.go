@@ -53,6 +53,7 @@ const (
 	CodeSpan            = "span"             // ends before it begins
 	CodeContradiction   = "contradiction"    // two statements that cannot both hold
 	CodePinUnused       = "pin-unused"       // warning: outside the period, or past
+	CodeBeforeUnused    = "before-unused"    // warning: a date that is not before the period
 	CodeUnknownPlace    = "place-unknown"    // a pin at no place of the list
 	CodeNowAfter        = "now-after-period" // warning: nothing is left to plan
 	CodeSideMissing     = "side-missing"     // question
@@ -69,7 +70,7 @@ func ProblemCodes() []string {
 		CodeZone, CodeTimeSkipped, CodeTimeDoubled, CodeEnd, CodeGameLong, CodeEventLong, CodeDateOnly, CodeGameEnd,
 		CodeUnusedEnd, CodeKitEmpty, CodeIDTwice, CodeRepeated, CodeRevisionOld, CodeReplaced, CodeEventTwice, CodeGamesOverlap,
 		CodeBorn, CodeAgeMissing, CodeTrainingMissing, CodeTrainingAge, CodeFuture, CodeClosing, CodeSpan,
-		CodeContradiction, CodePinUnused, CodeUnknownPlace, CodeNowAfter, CodeSideMissing, CodeByMissing,
+		CodeContradiction, CodePinUnused, CodeBeforeUnused, CodeUnknownPlace, CodeNowAfter, CodeSideMissing, CodeByMissing,
 		CodeUnknownEvent, CodeEdit)
 	sort.Strings(all)
 	return all

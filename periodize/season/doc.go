@@ -35,8 +35,9 @@
 //	           alone, and then end is the last date
 //	places    [{id, hours, closed [{from, to}], kit ["bar"], away}]
 //	rules     [{rule, value, points, off, by, reason}]
-//	club      [{id, says, shape forbid|cost|after|at-most|apart, kinds, days, from, to,
-//	           points, minutes, most, dates, event {kind, title}}]: see [ClubRule]
+//	club      [{id, says, shape forbid|cost|after|at-most|apart|at-least, kinds, days,
+//	           from, to, points, minutes, most, least, dates, before ["2026-11-08"],
+//	           event {kind, title}}]: see [ClubRule]
 //	log       [{id, session, kind, start, end, zone, missed}]: wall times
 //	issued    [plan], newest last
 //	pins      [{date, kind, start "17:00", place, none}]

@@ -40,7 +40,9 @@ func (d *decoder) clubRule(v jsonread.Value) ClubRule {
 	r.Points = number("points", MaxClubPoints)
 	r.Minutes = number("minutes", MaxClubMinutes)
 	r.Most = number("most", MaxClubMost)
-	r.Dates = number("dates", MaxClubDates)
+	r.Least = number("least", MaxClubLeast)
+	r.Dates = number("dates", MaxClubRun)
+	r.Before = intake.List(o.Optional("before"), MaxClubBefore, func(v jsonread.Value) calendar.Date { return d.date(v, false) })
 	if e := o.Optional("event"); e.Present() {
 		f := e.Object()
 		if k := f.Optional("kind"); k.Present() {

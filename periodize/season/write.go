@@ -309,6 +309,9 @@ func (e *encoder) unwritable(r Request) {
 	for i, c := range r.Club {
 		clock(at("club", i, "from"), c.From)
 		clock(at("club", i, "to"), c.To)
+		for j, d := range c.Before {
+			date(at("club", i, "before", j), d)
+		}
 	}
 	for i, v := range r.Events {
 		zone(at("events", i, "zone"), v.Zone)
