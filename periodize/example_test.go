@@ -39,6 +39,21 @@ func date(s string) calendar.Date {
 	return d
 }
 
+func ExamplePlanner_Reuse() {
+	planner := new(periodize.Planner).Reuse()
+	for _, req := range []*season.Request{read(), quiet()} {
+		plan, err := planner.Plan(context.Background(), req)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(len(plan.Sessions), "sessions,", plan.Cost.Points, "points")
+	}
+	// Output:
+	// 5 sessions, 120 points
+	// 5 sessions, 0 points
+}
+
 func ExamplePlanner_Plan() {
 	var planner periodize.Planner
 	plan, err := planner.Plan(context.Background(), read())

@@ -20,7 +20,8 @@ import (
 const Engine = 1
 
 // Planner makes plans. The zero value is ready: default rules, limits and
-// catalogue. It holds no state and is safe for concurrent use.
+// catalogue. It holds no state, but memory after Reuse, and is safe for concurrent
+// use.
 type Planner struct {
 	// MaxNodes bounds the counted work of one solve; 0 is 20 million nodes. A
 	// plan that needs more is returned with proof "bounded".
@@ -34,6 +35,8 @@ type Planner struct {
 	// Slots are the times of places that are shared; other places are open by
 	// their hours.
 	Slots []PlaceSlots
+
+	shelf *shelf // see Reuse
 }
 
 // Plan fits sessions into what the request's calendar leaves. The request is
@@ -51,6 +54,8 @@ func (p *Planner) Plan(ctx context.Context, req *season.Request) (*season.Plan, 
 	if w.refused() {
 		return w.refusal(), nil
 	}
+	w.engine = p.shelf.take()
+	defer p.shelf.put(w.engine) // a plan keeps nothing of its memory
 	if err := w.solve(ctx); err != nil {
 		return nil, err
 	}
@@ -67,6 +72,7 @@ type work struct {
 	model     *starts.Model
 	reference *season.Plan
 	rules     []history.Named
+	engine    *layered.Solver // memory for this plan; nil if more than a plan is asked
 	compiled  *layered.Model
 	static    [][]int64
 	solution  *layered.Solution
@@ -150,8 +156,12 @@ func (w *work) compile() error {
 	for _, r := range w.rules {
 		prob.Rules = append(prob.Rules, r.Rule)
 	}
+	compile := layered.Compile
+	if w.engine != nil {
+		compile = w.engine.Compile
+	}
 	var err error
-	w.compiled, err = layered.Compile(prob, w.settings())
+	w.compiled, err = compile(prob, w.settings())
 	if errors.Is(err, layered.ErrStates) {
 		return tooManyStates(err)
 	}
@@ -166,7 +176,13 @@ func (w *work) solve(ctx context.Context) error {
 	if err := w.compile(); err != nil {
 		return err
 	}
-	s, err := w.compiled.Solve(ctx, w.static, w.settings())
+	solve := w.compiled.Solve
+	if w.engine != nil {
+		solve = func(ctx context.Context, static [][]int64, set layered.Settings) (*layered.Solution, error) {
+			return w.engine.Solve(ctx, w.compiled, static, set)
+		}
+	}
+	s, err := solve(ctx, w.static, w.settings())
 	if err != nil {
 		return engineError(err)
 	}

@@ -35,12 +35,10 @@ import (
 	"context"
 	"os"
 	"os/signal"
-	"runtime/debug"
 	_ "time/tzdata" // zones also where none are installed
 )
 
 func main() {
-	debug.SetGCPercent(400) // many small plans: collect less often, so that two cores are worth two
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	code := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 	stop()

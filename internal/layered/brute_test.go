@@ -3,6 +3,8 @@ package layered
 import (
 	"context"
 	"errors"
+	"fmt"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -110,6 +112,39 @@ func TestSolveAgainstBruteForce(t *testing.T) {
 		for l, o := range plans[0].Options { // the walk finds the smallest plan first
 			if got.Options[l] != o {
 				t.Fatalf("options %v, want %v", got.Options, plans[0].Options)
+			}
+		}
+	})
+}
+
+// One solver that compiles and solves problem after problem in the same memory
+// gives the answers of a fresh one.
+func TestSolverForgetsTheLastProblem(t *testing.T) {
+	var kept Solver
+	rapid.Check(t, func(t *rapid.T) {
+		p, static := drawProblem(t, 6, 4, 4)
+		fresh, err := Compile(p, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, err := fresh.Solve(context.Background(), static, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := kept.Compile(p, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := m.States(); !slices.Equal(got, fresh.States()) {
+			t.Fatalf("states %v, want %v", got, fresh.States())
+		}
+		for range 2 { // a model may be solved more than once
+			got, err := kept.Solve(context.Background(), m, static, Settings{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if fmt.Sprintf("%+v", got) != fmt.Sprintf("%+v", want) {
+				t.Fatalf("%+v\nwant %+v", got, want)
 			}
 		}
 	})

@@ -50,6 +50,48 @@ type compiler struct {
 	mnext   []int32
 	mcost   []int64
 	moffset []int
+	// Memory of finished tables, where these are joined and then forgotten.
+	lent
+}
+
+// lent hands out memory that is taken back all at once. Lists of lists come
+// empty, numbers as they were left. The zero value is ready.
+type lent struct {
+	ints   chunk[int]
+	small  chunk[int32]
+	large  chunk[int64]
+	smalls chunk[[]int32]
+	larges chunk[[]int64]
+}
+
+func (m *lent) takeBack() {
+	m.ints.used, m.small.used, m.large.used = 0, 0, 0
+	clear(m.smalls.all) // so that a larger chunk given up can be collected
+	clear(m.larges.all)
+	m.smalls.used, m.larges.used = 0, 0
+}
+
+// chunk is memory of one type. A chunk that is too small is left to those that
+// have parts of it, and one twice as large is begun.
+type chunk[T any] struct {
+	all  []T
+	used int
+}
+
+// take returns n elements.
+func (c *chunk[T]) take(n int) []T {
+	if c.used+n > len(c.all) {
+		c.all, c.used = make([]T, max(n, 2*len(c.all))), 0
+	}
+	out := c.all[c.used : c.used+n : c.used+n]
+	c.used += n
+	return out
+}
+
+func (c *chunk[T]) copyOf(s []T) []T {
+	out := c.take(len(s))
+	copy(out, s)
+	return out
 }
 
 var compilers = sync.Pool{New: func() any { return new(compiler) }}
@@ -58,11 +100,16 @@ var compilers = sync.Pool{New: func() any { return new(compiler) }}
 func compile(options []int, r Rule, maxStates int) (*table, error) {
 	c := compilers.Get().(*compiler)
 	defer compilers.Put(c)
+	return c.compile(new(lent), options, r, maxStates)
+}
+
+// compile writes the table into the memory given.
+func (c *compiler) compile(m *lent, options []int, r Rule, maxStates int) (*table, error) {
 	if err := c.enumerate(options, r, maxStates); err != nil {
 		return nil, err
 	}
 	t := &table{}
-	c.minimise(t, options)
+	c.minimise(m, t, options)
 	return t, nil
 }
 
@@ -142,7 +189,7 @@ func sized[T any](s []T, n int) []T {
 // minimise goes backward: it pushes costs to the front, and merges states whose
 // rows are equal, then groups whose columns are equal. On a layered graph one
 // backward pass finds the smallest automaton.
-func (c *compiler) minimise(t *table, options []int) {
+func (c *compiler) minimise(m *lent, t *table, options []int) {
 	L := len(options)
 	// Every state after the last layer is the same state.
 	c.pot = sized(c.pot, c.states[L])
@@ -194,11 +241,10 @@ func (c *compiler) minimise(t *table, options []int) {
 		c.mergeColumns(next, cost, keep, l, c.group[goff:goff+options[l]])
 	}
 	t.base, t.most = c.pot[0], c.most
-	t.states = append([]int(nil), c.states...)
-	t.width = append([]int(nil), c.width...)
-	allNext, allCost := append([]int32(nil), c.mnext...), append([]int64(nil), c.mcost...)
-	groups := append([]int32(nil), c.group...)
-	t.next, t.cost, t.group = make([][]int32, L), make([][]int64, L), make([][]int32, L)
+	t.states, t.width = m.ints.copyOf(c.states), m.ints.copyOf(c.width)
+	allNext, allCost := m.small.copyOf(c.mnext), m.large.copyOf(c.mcost)
+	groups := m.small.copyOf(c.group)
+	t.next, t.cost, t.group = m.smalls.take(L), m.larges.take(L), m.smalls.take(L)
 	for l := 0; l < L; l++ {
 		from, size := c.moffset[l], t.states[l]*t.width[l]
 		t.next[l], t.cost[l] = allNext[from:from+size:from+size], allCost[from:from+size:from+size]

@@ -13,14 +13,14 @@ type Large interface {
 }
 
 // largeTable groups the options of a large rule and enumerates nothing.
-func largeTable(options []int, r Large) *table {
+func largeTable(m *lent, options []int, r Large) *table {
 	L := len(options)
-	t := &table{large: r, states: make([]int, L+1), width: make([]int, L),
-		next: make([][]int32, L), cost: make([][]int64, L), group: make([][]int32, L)}
+	t := &table{large: r, states: m.ints.take(L + 1), width: m.ints.take(L),
+		next: m.smalls.take(L), cost: m.larges.take(L), group: m.smalls.take(L)}
 	var keys []uint64
 	for l, n := range options {
 		keys = keys[:0]
-		t.group[l] = make([]int32, n)
+		t.group[l] = m.small.take(n)
 		for o := range t.group[l] {
 			key := r.Group(l, o)
 			g := 0

@@ -13,7 +13,7 @@ func CompileRule(options []int, r Rule, settings Settings) (Table, error) {
 		return Table{}, err
 	}
 	if large, ok := r.(Large); ok {
-		return Table{largeTable(options, large)}, nil
+		return Table{largeTable(new(lent), options, large)}, nil
 	}
 	t, err := compile(options, r, settings.maxStates())
 	return Table{t}, err
@@ -80,23 +80,51 @@ func Compile(p Problem, settings Settings) (*Model, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
+	c := compilers.Get().(*compiler)
+	defer compilers.Put(c)
+	return c.model(new(lent), p, settings)
+}
+
+// Compile is [Compile] in the memory of the solver: the model it returns may be
+// used until the solver compiles the next.
+func (s *Solver) Compile(p Problem, settings Settings) (*Model, error) {
+	if err := p.check(); err != nil {
+		return nil, err
+	}
+	s.memory.takeBack()
+	return s.compiler.model(&s.memory, p, settings)
+}
+
+// model compiles the rules and joins them in the memory given.
+func (c *compiler) model(memory *lent, p Problem, settings Settings) (*Model, error) {
+	defer c.takeBack()
 	tables := make([]Table, len(p.Rules))
 	for i, r := range p.Rules {
-		t, err := CompileRule(p.Options, r, settings)
+		if large, ok := r.(Large); ok {
+			tables[i] = Table{largeTable(&c.lent, p.Options, large)}
+			continue
+		}
+		t, err := c.compile(&c.lent, p.Options, r, settings.maxStates())
 		if err != nil {
 			return nil, fmt.Errorf("rule %d: %w", i, err)
 		}
-		tables[i] = t
+		tables[i] = Table{t}
 	}
-	return Join(p.Options, tables...)
+	return join(memory, p.Options, tables)
 }
 
 // Join makes a model of compiled rules, all of them for the same options.
 func Join(options []int, tables ...Table) (*Model, error) {
+	return join(new(lent), options, tables)
+}
+
+// join makes a model in the memory given. Nothing of it lies in that of the
+// tables.
+func join(memory *lent, options []int, tables []Table) (*Model, error) {
 	if err := (Problem{Options: options, Rules: make([]Rule, len(tables))}).check(); err != nil {
 		return nil, err
 	}
-	m := &Model{options: append([]int(nil), options...)}
+	m := &Model{options: memory.ints.copyOf(options)}
 	for i, t := range tables {
 		if t.table == nil || len(t.next) != len(options) {
 			return nil, fmt.Errorf("layered: table %d was compiled for other layers", i)
@@ -111,25 +139,25 @@ func Join(options []int, tables ...Table) (*Model, error) {
 			return nil, ErrCosts
 		}
 	}
-	m.joinGroups(tables)
+	m.joinGroups(memory, tables)
 	return m, nil
 }
 
-func (m *Model) joinGroups(tables []Table) {
+func (m *Model) joinGroups(memory *lent, tables []Table) {
 	L := len(m.options)
-	m.width = make([]int, L)
-	m.joint = make([][]int32, L)
+	m.width = memory.ints.take(L)
+	m.joint = memory.smalls.take(L)
 	m.rules = make([]rule, len(tables))
 	for i, t := range tables {
 		r := &m.rules[i]
-		r.base, r.states = t.base, t.states
-		r.next, r.cost = make([][]int32, L), make([][]int64, L)
+		r.base, r.states = t.base, memory.ints.copyOf(t.states)
+		r.next, r.cost = memory.smalls.take(L), memory.larges.take(L)
 		for _, n := range t.states {
 			r.size += n
 		}
 		r.free = t.free()
 		if r.large = t.large; r.large != nil {
-			r.first, r.size = make([][]int32, L), 1<<30
+			r.first, r.size = memory.smalls.take(L), 1<<30
 		}
 	}
 	var rows grouping
@@ -138,7 +166,7 @@ func (m *Model) joinGroups(tables []Table) {
 	for l := 0; l < L; l++ {
 		total += m.options[l]
 	}
-	joints := make([]int32, total)
+	joints := memory.small.take(total)
 	for l := 0; l < L; l++ {
 		n := m.options[l]
 		rows.reset(n)
@@ -172,7 +200,7 @@ func (m *Model) joinGroups(tables []Table) {
 		}
 		firsts = append(firsts, first...)
 	}
-	next, cost := make([]int32, cells), make([]int64, cells)
+	next, cost := memory.small.take(cells), memory.large.take(cells)
 	for l := 0; l < L; l++ {
 		nw := m.width[l]
 		first := firsts[:nw:nw]

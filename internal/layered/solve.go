@@ -127,8 +127,8 @@ func (m *Model) Solve(ctx context.Context, static [][]int64, settings Settings) 
 	return s.Solve(ctx, m, static, settings)
 }
 
-// Solver holds the memory of a solve and reuses it for the next. The zero value
-// is ready. It is for one goroutine at a time.
+// Solver holds the memory of a solve, and of a compilation, and reuses it for the
+// next. The zero value is ready. It is for one goroutine at a time.
 type Solver struct {
 	ctx    context.Context
 	m      *Model
@@ -150,6 +150,9 @@ type Solver struct {
 	said   []verdict
 	work   beamWork
 	plans  [2]beamPlan
+
+	compiler compiler // see Compile
+	memory   lent     // of the model
 }
 
 // Solve is Model.Solve with the memory of this solver.
@@ -158,7 +161,12 @@ func (s *Solver) Solve(ctx context.Context, m *Model, static [][]int64, settings
 		return nil, err
 	}
 	s.ctx, s.m, s.static, s.set, s.stats, s.ticks = ctx, m, static, settings, Stats{}, 0
-	defer func() { s.ctx, s.m, s.static = nil, nil, nil }()
+	defer func() {
+		s.ctx, s.m, s.static = nil, nil, nil
+		for i := range s.larges {
+			s.larges[i].rule = nil
+		}
+	}()
 	out := &Solution{}
 	if _, err := s.run(out, false); err != nil && !errors.Is(err, errNoPlan) {
 		return nil, err

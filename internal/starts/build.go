@@ -68,6 +68,7 @@ func BuildPart(req *season.Request, set *rule.Set, newest, reference *season.Pla
 		}
 		m.choices(i, forced[n], extra, pins[n])
 	}
+	facts.scratch = scratch{}
 	return m, nil
 }
 
@@ -254,6 +255,7 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 		}
 		return opt, true
 	}
+	c.Options = make([][]int, 0, len(c.Slots)+1)
 	for x := len(fixed); x < len(c.Slots); x++ {
 		if opt, ok := join(x); ok {
 			c.Options = append(c.Options, opt)

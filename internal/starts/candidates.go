@@ -49,9 +49,9 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 	for p := range free {
 		free[p] = subtract(intersect(plain.places[p], plain.athlete), taken)
 	}
-	var out []Slot
+	out := f.scratch.found[:0]
 	for _, k := range [...]season.Kind{season.FullBody, season.Eccentric, season.Trimmed, season.Primer, season.Recovery, season.PostGame} {
-		legal := f.legal(i, k, plain, free, blocked)
+		legal := f.legal(f.scratch.legal[:0], i, k, plain, free, blocked)
 		for _, x := range extra {
 			if x.Kind != k || x.From < f.Now || f.hasSlots(x.Place) {
 				continue
@@ -62,13 +62,24 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 				legal = append(legal, x)
 			}
 		}
+		f.scratch.legal = legal
 		out = append(out, f.few(d, k, legal)...)
 		out = append(out, f.slotted(i, k, room, extra, blocked)...)
 	}
 	slices.SortStableFunc(out, func(a, b Slot) int {
 		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(order(a.Kind), order(b.Kind)), cmp.Compare(a.To, b.To), cmp.Compare(a.Place, b.Place))
 	})
-	return out, blocked
+	f.scratch.found = out
+	if len(out) == 0 {
+		return nil, blocked
+	}
+	return slices.Clone(out), blocked
+}
+
+// scratch is what the search for candidates of one date reuses for the next.
+type scratch struct {
+	legal, found []Slot
+	hits         []Breach
 }
 
 // order is the place of a kind in [season.Kinds].
@@ -91,11 +102,10 @@ func order(k season.Kind) int {
 }
 
 // legal tries the sensible starts of a kind on a date and returns those that
-// break no limit; what the others broke goes to blocked. free is what events and
-// the athlete's hours leave of each place.
-func (f *Facts) legal(i int, k season.Kind, room roomy, free [][]span, blocked Blocked) []Slot {
+// break no limit, in the memory of out; what the others broke goes to blocked.
+// free is what events and the athlete's hours leave of each place.
+func (f *Facts) legal(out []Slot, i int, k season.Kind, room roomy, free [][]span, blocked Blocked) []Slot {
 	d := &f.Days[i]
-	var out []Slot
 	tried := false
 	try := func(from, to int64, place int) {
 		if from < f.Now || from < d.From || from >= d.To || slices.ContainsFunc(out, func(s Slot) bool { return s.From == from && s.To == to }) {
@@ -103,10 +113,11 @@ func (f *Facts) legal(i int, k season.Kind, room roomy, free [][]span, blocked B
 		}
 		s := Slot{Kind: k, From: from, To: to, Day: d.N, Place: place}
 		f.clocks(&s)
-		b := f.breaches(&s, f.open(&s, room))
+		b := f.appendBreaches(f.scratch.hits[:0], &s, f.open(&s, room))
+		f.scratch.hits = b
 		if len(b) == 0 {
-			s.Costs = f.charges(&s)
 			out = append(out, s)
+			out[len(out)-1].Costs = f.charges(&s)
 			return
 		}
 		tried = true

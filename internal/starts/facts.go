@@ -87,6 +87,8 @@ type Facts struct {
 	// Ignore holds limits that are not looked at: for asking what would be
 	// possible without them. Always empty when a plan is made.
 	Ignore map[Breach]bool
+
+	scratch scratch // used while choices are made
 }
 
 // Far is how many dates before and after the period events are looked at; of

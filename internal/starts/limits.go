@@ -144,8 +144,10 @@ const shortRecovery = 20
 
 // breaches returns every static limit that a slot breaks. Open hours are known
 // to the caller, which passes whether they hold.
-func (f *Facts) breaches(s *Slot, open bool) []Breach {
-	var out []Breach
+func (f *Facts) breaches(s *Slot, open bool) []Breach { return f.appendBreaches(nil, s, open) }
+
+// appendBreaches is breaches in the memory of out, which is empty.
+func (f *Facts) appendBreaches(out []Breach, s *Slot, open bool) []Breach {
 	set := f.Set
 	hit := func(id string, event int) {
 		if f.Ignore[Breach{id, event}] {
@@ -161,7 +163,7 @@ func (f *Facts) breaches(s *Slot, open bool) []Breach {
 	hours := func(id string) int64 { return int64(set.Value(id)) * 60 }
 	at, ok := f.Index(s.Day)
 	if !ok {
-		return nil
+		return out
 	}
 	d := &f.Days[at]
 	k := s.Kind

@@ -11,9 +11,7 @@
 // drawn at random. The number of workers never changes a result, no request is
 // changed, and nothing here reads a clock.
 //
-// A plan leaves garbage of a few megabytes behind and keeps little: a program that
-// plans thousands gains a fifth, and more on two cores, by collecting less often
-// (GOGC=400, or debug.SetGCPercent as examples/whatif does).
+// A sweep keeps the memory of one plan for the next, some megabytes a worker.
 //
 // # Not for
 //

@@ -86,9 +86,9 @@ const baseName = "base"
 
 func (s *Sweep) planner() *periodize.Planner {
 	if s.Planner != nil {
-		return s.Planner
+		return s.Planner.Reuse()
 	}
-	return &periodize.Planner{Brief: true}
+	return (&periodize.Planner{Brief: true}).Reuse()
 }
 
 func (s *Sweep) workers() int {

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"iter"
 	"runtime"
-	"runtime/debug"
 	"time"
 
 	"example.org/weft/internal/oracle"
+	"example.org/weft/periodize/season"
 	"example.org/weft/periodize/whatif"
 )
 
@@ -17,7 +17,6 @@ import (
 // up to two cores, each with a worker.
 func many(seed uint64, seasons int, cbc time.Duration) error {
 	cores := min(2, runtime.NumCPU())
-	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as examples/whatif does
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
 	req, err := oracle.Request(seed*13, oracle.Options{Days: 210, Load: true, Plain: true})
 	if err != nil {
@@ -34,49 +33,69 @@ func many(seed uint64, seasons int, cbc time.Duration) error {
 			}
 		}
 	}
-	// plan returns the time of n seasons on some cores, and the most memory in use
-	// between two of them.
-	plan := func(n, workers int) (time.Duration, uint64, error) {
-		runtime.GOMAXPROCS(workers)
-		var most uint64
-		var m runtime.MemStats
-		sweep := whatif.Sweep{Workers: workers, Progress: func(p whatif.Progress) {
-			if p.Done%25 == 0 {
-				runtime.ReadMemStats(&m)
-				most = max(most, m.HeapInuse)
-			}
-		}}
-		runtime.GC()
-		start := time.Now()
-		for r, err := range sweep.Run(context.Background(), req, drawn(n)) {
-			if err != nil {
-				return 0, 0, fmt.Errorf("%s: %w", r.Name, err)
-			}
-		}
-		return time.Since(start), most, nil
-	}
-	few := max(seasons/5, 1)
-	_, small, err := plan(few, cores)
+	few := max(seasons/10, 1)
+	small, err := sweep(req, drawn(few), cores)
 	if err != nil {
 		return err
 	}
-	all, large, err := plan(seasons, cores)
+	all, err := sweep(req, drawn(seasons), cores)
 	if err != nil {
 		return err
 	}
-	var gains []float64
+	large, err := sweep(req, drawn(4*seasons), cores)
+	if err != nil {
+		return err
+	}
+	var gains, costs []float64
 	for range 5 {
-		one, _, err := plan(few, 1)
+		one, err := sweep(req, drawn(2*few), 1)
 		if err != nil {
 			return err
 		}
-		two, _, err := plan(few, cores)
+		two, err := sweep(req, drawn(2*few), cores)
 		if err != nil {
 			return err
 		}
-		gains = append(gains, one.Seconds()/two.Seconds())
+		gains = append(gains, one.wall.Seconds()/two.wall.Seconds())
+		costs = append(costs, two.cpu.Seconds()/one.cpu.Seconds())
 	}
-	fmt.Printf("%d seasons on %d cores: %.1f s, %.1f times the median season of CBC; against one core %.2f times as fast (median of %d); memory in use %d MB, with %d seasons %d MB\n",
-		seasons, cores, all.Seconds(), all.Seconds()/cbc.Seconds(), middle(gains), len(gains), large>>20, few, small>>20)
+	fmt.Printf("%d seasons on %d cores: %.1f s, %.1f times the median season of CBC; against one core %.2f times as fast, for %.2f times the processor time (medians of %d)\n",
+		seasons, cores, all.wall.Seconds(), all.wall.Seconds()/cbc.Seconds(), middle(gains), middle(costs), len(gains))
+	fmt.Printf("garbage %.1f MB a season, collected %d times; most memory in use: %d MB with %d seasons, %d with %d, %d with %d\n",
+		float64(all.garbage)/1e6/float64(seasons), all.collected, small.most>>20, few, all.most>>20, seasons, large.most>>20, 4*seasons)
 	return nil
+}
+
+// swept is what a sweep took.
+type swept struct {
+	wall, cpu time.Duration
+	most      uint64 // bytes of the heap in use, looked at after every 25 results
+	garbage   uint64 // bytes allocated in all
+	collected uint32
+}
+
+// run plans seasons on so many cores.
+func sweep(req *season.Request, seasons iter.Seq[whatif.Variant], workers int) (*swept, error) {
+	runtime.GOMAXPROCS(workers)
+	var out swept
+	var m runtime.MemStats
+	all := whatif.Sweep{Workers: workers, Progress: func(p whatif.Progress) {
+		if p.Done%25 == 0 {
+			runtime.ReadMemStats(&m)
+			out.most = max(out.most, m.HeapInuse)
+		}
+	}}
+	runtime.GC()
+	runtime.ReadMemStats(&m)
+	garbage, collected := m.TotalAlloc, m.NumGC
+	start, cpu := time.Now(), processor()
+	for r, err := range all.Run(context.Background(), req, seasons) {
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", r.Name, err)
+		}
+	}
+	out.wall, out.cpu = time.Since(start), processor()-cpu
+	runtime.ReadMemStats(&m)
+	out.garbage, out.collected = m.TotalAlloc-garbage, m.NumGC-collected
+	return &out, nil
 }
