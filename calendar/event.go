@@ -86,7 +86,7 @@ type Event struct {
 	Title string
 
 	Start    Wall
-	DateOnly bool // Start.Clock is 0: a game at some time of this date, for other kinds the whole date
+	DateOnly bool // Start.Clock is 0: a game or exam at some time of this date, for other kinds the whole date
 
 	// End is a wall time in EndZone. For a DateOnly event it is the midnight that
 	// ends its last date, so the first date no longer taken, with Clock 0.

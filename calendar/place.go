@@ -18,6 +18,8 @@ type Assumptions struct {
 	ExamMinutes     int   // 120
 	DateOnlyFrom    Clock // 09:00, the earliest plausible start of a game without a time
 	DateOnlyTo      Clock // 22:00, its latest plausible end
+	ExamFrom        Clock // 08:00, the earliest plausible start of an exam without a time
+	ExamTo          Clock // 17:00, its latest plausible end
 }
 
 // Lengths of an event that may be assumed, in minutes.
@@ -44,7 +46,10 @@ func (a *Assumptions) minuteFields() []struct {
 	}
 }
 
-const usualFrom, usualTo Clock = 9 * 3600, 22 * 3600
+const (
+	usualFrom, usualTo         Clock = 9 * 3600, 22 * 3600
+	usualExamFrom, usualExamTo Clock = 8 * 3600, 17 * 3600
+)
 
 // Check names every value out of range: minutes outside 1 to 720, clock times
 // outside the day or in the wrong order.
@@ -59,14 +64,23 @@ func (a Assumptions) Check() []Problem {
 			})
 		}
 	}
-	if b := a.clocks(); b.DateOnlyFrom >= b.DateOnlyTo || b.DateOnlyFrom < 0 || b.DateOnlyTo > EndOfDay {
-		out = append(out, Problem{
-			Code: "assumption-range", Class: ClassError, Field: "dateOnlyFrom", Value: b.DateOnlyFrom.String() + " to " + b.DateOnlyTo.String(),
-			Reason: "no stretch of a date", Remedy: "leave both out for 09:00 to 22:00",
-		})
+	b := a.clocks()
+	for _, s := range []struct {
+		field, usual string
+		from, to     Clock
+	}{{"dateOnlyFrom", "09:00 to 22:00", b.DateOnlyFrom, b.DateOnlyTo}, {"examFrom", "08:00 to 17:00", b.ExamFrom, b.ExamTo}} {
+		if !stretch(s.from, s.to) {
+			out = append(out, Problem{
+				Code: "assumption-range", Class: ClassError, Field: s.field, Value: s.from.String() + " to " + s.to.String(),
+				Reason: "no stretch of a date", Remedy: "leave both out for " + s.usual,
+			})
+		}
 	}
 	return out
 }
+
+// stretch reports whether two clock times enclose a part of one date.
+func stretch(from, to Clock) bool { return 0 <= from && from < to && to <= EndOfDay }
 
 func (a Assumptions) clocks() Assumptions {
 	if a.DateOnlyFrom == 0 {
@@ -74,6 +88,12 @@ func (a Assumptions) clocks() Assumptions {
 	}
 	if a.DateOnlyTo == 0 {
 		a.DateOnlyTo = usualTo
+	}
+	if a.ExamFrom == 0 {
+		a.ExamFrom = usualExamFrom
+	}
+	if a.ExamTo == 0 {
+		a.ExamTo = usualExamTo
 	}
 	return a
 }
@@ -87,8 +107,11 @@ func (a Assumptions) Settled() Assumptions {
 		}
 	}
 	a = a.clocks()
-	if a.DateOnlyFrom >= a.DateOnlyTo || a.DateOnlyFrom < 0 || a.DateOnlyTo > EndOfDay {
+	if !stretch(a.DateOnlyFrom, a.DateOnlyTo) {
 		a.DateOnlyFrom, a.DateOnlyTo = usualFrom, usualTo
+	}
+	if !stretch(a.ExamFrom, a.ExamTo) {
+		a.ExamFrom, a.ExamTo = usualExamFrom, usualExamTo
 	}
 	return a
 }
@@ -125,8 +148,10 @@ type Placed struct {
 }
 
 // Place computes the instants of an event. A date-only game takes 09:00 to 22:00
-// of its date, other date-only kinds the whole local date. Skipped and doubled
-// wall times are resolved by RFC 5545, and Fit says so.
+// of its date, a date-only exam of one date 08:00 to 17:00; other date-only kinds,
+// and an exam of several dates, take whole local dates ([SplitExam] makes such an
+// exam one of each date). Skipped and doubled wall times are resolved by RFC 5545,
+// and Fit says so.
 //
 // The error is a *ValueError: zone or date missing, end not after the start (an
 // empty span is allowed for kinds other than games), a game longer than MaxGame,
@@ -194,16 +219,21 @@ func placeDate(p Placed, a Assumptions) (Placed, error) {
 			return Placed{}, &ValueError{What: "end", Code: "end-before-start", Value: last.String(), Reason: "it ends before it starts on " + e.Start.Date.String(), Remedy: "give the first date no longer taken"}
 		}
 	}
-	if e.Kind != Game {
+	days := last.DaysSince(e.Start.Date)
+	if e.Kind != Game && (e.Kind != Exam || days > 1) {
 		p.Span = Span{e.Zone.DayStart(e.Start.Date), e.endZone().DayStart(last)}
 		p.Fit, p.EndFit = Exact, Exact
 		return p, nil
 	}
-	if last.DaysSince(e.Start.Date) > 1 {
+	if days > 1 {
 		return Placed{}, &ValueError{What: "end", Code: "game-dates", Value: last.String(), Reason: "a game of several dates", Remedy: "give each game its own date"}
 	}
-	from := e.Zone.Resolve(Wall{e.Start.Date, a.DateOnlyFrom})
-	to := e.Zone.Resolve(Wall{e.Start.Date, a.DateOnlyTo})
+	clockFrom, clockTo := a.DateOnlyFrom, a.DateOnlyTo
+	if e.Kind == Exam {
+		clockFrom, clockTo = a.ExamFrom, a.ExamTo
+	}
+	from := e.Zone.Resolve(Wall{e.Start.Date, clockFrom})
+	to := e.Zone.Resolve(Wall{e.Start.Date, clockTo})
 	p.Span = Span{from.Instant, to.Instant}
 	p.Fit, p.EndFit, p.EndAssumed = from.Fit, to.Fit, true
 	return p, nil

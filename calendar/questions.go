@@ -3,15 +3,19 @@ package calendar
 import "fmt"
 
 // Assumed returns the questions that a list of placed events leaves open: one
-// for all games without an end, one for all games without a time, whatever their
-// number, in this order. Postponed and cancelled games ask nothing. Path goes into
+// for all games without an end, one for all games without a time, one for all
+// exams without a time, whatever their number, in this order. What is postponed or
+// cancelled asks nothing. Path goes into
 // the problems as it is.
 func Assumed(events []Placed, a Assumptions, path string) []Problem {
 	a = a.Settled()
-	var ends, dates []string
+	var ends, dates, exams []string
 	for _, p := range events {
 		switch {
-		case p.Kind != Game || !p.Active():
+		case !p.Active():
+		case p.Kind == Exam && p.DateOnly && p.EndAssumed:
+			exams = append(exams, p.ID)
+		case p.Kind != Game:
 		case p.DateOnly:
 			dates = append(dates, p.ID)
 		case p.EndAssumed:
@@ -31,6 +35,13 @@ func Assumed(events []Placed, a Assumptions, path string) []Problem {
 			Code: "date-only", Class: ClassQuestion, Path: path, Field: "time", Value: first(dates),
 			Reason: fmt.Sprintf("%s without a time: %s to %s of the date kept free", count(n, "game"), a.DateOnlyFrom, a.DateOnlyTo),
 			Remedy: "give the times when they are fixed",
+		})
+	}
+	if n := len(exams); n > 0 {
+		out = append(out, Problem{
+			Code: "exam-date-only", Class: ClassQuestion, Path: path, Field: "time", Value: first(exams),
+			Reason: fmt.Sprintf("%s without a time: %s to %s of the date assumed", count(n, "exam"), a.ExamFrom, a.ExamTo),
+			Remedy: "give the times",
 		})
 	}
 	return out

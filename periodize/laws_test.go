@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"flag"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 	"time"
@@ -303,7 +304,8 @@ func TestLawFurtherWindow(t *testing.T) {
 // that game and the free-date limit. Runs of game-free dates grow together or
 // end in the open without it, and two games are no longer close without it: what
 // stands on them may break too, in the dates of the two runs beside the game. A
-// place that goes with the team is open because of a game away.
+// place that goes with the team is open because of a game away. A game that brings
+// the clock of another zone is left out here.
 func TestLawGameTakenOut(t *testing.T) {
 	needGame := map[string]bool{"primer-window": true, "post-game": true, "free-date": true}
 	onRun := map[string]bool{"eccentric-place": true, "lifts-in-7": true, "sessions-a-date": true}
@@ -327,6 +329,9 @@ func TestLawGameTakenOut(t *testing.T) {
 		without, err := p.prepare(&less)
 		if err != nil {
 			t.Fatal(err)
+		}
+		if !slices.Equal(w.model.Offsets(), without.model.Offsets()) {
+			t.Skip("the game brings its clock, and other sessions stand on other dates without it")
 		}
 		before := breaches(t, w.model, slots)
 		for b := range breaches(t, without.model, slots) {

@@ -241,6 +241,15 @@ func (w *work) questions(p *season.Plan) {
 	if dates > 0 {
 		ask("question-date-only", season.Subject{}, season.Values{"count": season.Int(int64(dates))})
 	}
+	exams := 0
+	for i := range m.Events {
+		if e := &m.Events[i]; e.Kind == calendar.Exam && e.DateOnly && e.EndAssumed && m.Period.Contains(e.Date) {
+			exams++
+		}
+	}
+	if exams > 0 {
+		ask("question-exam-time", season.Subject{}, season.Values{"count": season.Int(int64(exams))})
+	}
 	for x := 0; x < len(m.Games); x++ {
 		for y := x + 1; y < len(m.Games); y++ {
 			a, b := &m.Events[m.Games[x]], &m.Events[m.Games[y]]
@@ -267,7 +276,7 @@ func (w *work) inputNotes() []season.Note {
 	var out []season.Note
 	for _, x := range w.notes {
 		switch x.Code {
-		case season.CodeAgeMissing, season.CodeTrainingMissing, season.CodeDateOnly, season.CodeGameEnd, season.CodeGamesOverlap, season.CodeTimeDoubled:
+		case season.CodeAgeMissing, season.CodeTrainingMissing, season.CodeDateOnly, season.CodeGameEnd, season.CodeExamTime, season.CodeGamesOverlap, season.CodeTimeDoubled:
 			continue
 		}
 		code := "warning-input"

@@ -232,6 +232,10 @@ func (r *reader) event(e *calendar.Event) *event {
 		nine, ten := e.Start, e.Start
 		nine.Clock, ten.Clock = 9*3600, 22*3600
 		out.start, out.end = at(nine, zone), at(ten, zone)
+	case e.DateOnly && e.Kind == calendar.Exam && (!e.HasEnd || dayNumber(e.End.Date.String()) == day+1):
+		eight, five := e.Start, e.Start
+		eight.Clock, five.Clock = 8*3600, 17*3600
+		out.start, out.end = at(eight, zone), at(five, zone)
 	case e.DateOnly:
 		last := day + 1
 		if e.HasEnd {

@@ -273,7 +273,7 @@ func (m *maker) others() {
 			e.Kind = pick(m, "block", calendar.Closure, calendar.Busy)
 			m.event(e, pick(m, "blockAt", 8*60, 16*60), pick(m, "blockMinutes", 240, 60, 1500))
 		case 3:
-			e.Kind, e.DateOnly = pick(m, "block", calendar.Closure, calendar.Busy), true
+			e.Kind, e.DateOnly = pick(m, "block", calendar.Closure, calendar.Busy, calendar.Exam), true
 			e.End, e.HasEnd = calendar.Wall{Date: d.AddDays(m.int("blockDays", 1, 5))}, true
 			m.n++
 			e.ID, e.Title, e.Zone = fmt.Sprintf("e%02d", m.n), fmt.Sprintf("Block %d", m.n), m.zone

@@ -82,6 +82,9 @@ func (b *Book) eventItem(e calendar.Placed, d calendar.Date) item {
 		x.when = "to " + b.clock(e.Span.End)
 	default:
 		x.when = b.clocks(e.Span.Start, e.Span.End)
+		if e.DateOnly {
+			x.when += "?"
+		}
 	}
 	return x
 }

@@ -13,18 +13,18 @@ func (c *checker) events() {
 	home := c.r.Athlete.Zone
 	events := settled(c.r.Events, home)
 	var games []placedGame
-	open := openGames{dateOnly: -1, noEnd: -1}
+	open := openTimes{dateOnly: -1, noEnd: -1, exam: -1}
 	for i, e := range events {
 		path := at("events", i)
 		c.eventTexts(path, c.r.Events[i])
 		p, ok := c.eventTime(path, e)
-		if !ok || e.Kind != calendar.Game || !e.Active() {
+		if !ok || !e.Active() {
 			continue
 		}
 		if c.r.Period.Contains(p.Date) {
 			open.count(i, p)
 		}
-		if !e.DateOnly && e.Status != calendar.Played {
+		if e.Kind == calendar.Game && !e.DateOnly && e.Status != calendar.Played {
 			games = append(games, placedGame{i, p})
 		}
 	}
@@ -196,14 +196,23 @@ func (c *checker) overlaps(games []placedGame, kept []int) {
 	}
 }
 
-// openGames counts what one question each covers.
-type openGames struct {
+// openTimes counts what one question each covers.
+type openTimes struct {
 	dateOnly, dateOnlyCount int // index of the first, and how many
 	noEnd, noEndCount       int
+	exam, examCount         int
 }
 
-func (o *openGames) count(i int, p calendar.Placed) {
+func (o *openTimes) count(i int, p calendar.Placed) {
 	switch {
+	case p.Kind == calendar.Exam:
+		if p.DateOnly && p.EndAssumed {
+			if o.exam < 0 {
+				o.exam = i
+			}
+			o.examCount++
+		}
+	case p.Kind != calendar.Game:
 	case p.DateOnly:
 		if o.dateOnly < 0 {
 			o.dateOnly = i
@@ -217,7 +226,7 @@ func (o *openGames) count(i int, p calendar.Placed) {
 	}
 }
 
-func (c *checker) openQuestions(events []calendar.Event, o openGames) {
+func (c *checker) openQuestions(events []calendar.Event, o openTimes) {
 	a := calendar.Assumptions{}.Settled()
 	if o.dateOnlyCount > 0 {
 		c.ask(CodeDateOnly, at("events", o.dateOnly, "start"), events[o.dateOnly].Start.Date.String(),
@@ -226,5 +235,9 @@ func (c *checker) openQuestions(events []calendar.Event, o openGames) {
 	if o.noEndCount > 0 {
 		c.ask(CodeGameEnd, at("events", o.noEnd, "end"), "",
 			fmt.Sprintf("%d of the games have no end: %d minutes are assumed", o.noEndCount, a.GameMinutes), "how long do the games take?")
+	}
+	if o.examCount > 0 {
+		c.ask(CodeExamTime, at("events", o.exam, "start"), events[o.exam].Start.Date.String(),
+			fmt.Sprintf("%d of the exams have no start: they take %s to %s of their date", o.examCount, a.ExamFrom, a.ExamTo), "when are they?")
 	}
 }

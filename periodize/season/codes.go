@@ -53,6 +53,7 @@ var codes = func() map[string]NoteCode {
 	add(Question, "question-hours", "no hours are given: {assumed} assumed. When can the athlete train?")
 	add(Question, "question-game-end", "games without an end: {count}, {minutes} minutes each are assumed. How long do they take?")
 	add(Question, "question-date-only", "games without a start: {count}, each takes 09:00 to 22:00 of its date. When do they start?")
+	add(Question, "question-exam-time", "exams without a start: {count}, each takes 08:00 to 17:00 of its date. When are they?")
 	add(Question, "question-doubled", "the wall time of {event} occurs twice on that date: the first is used")
 	add(Question, "question-clash", "{event} and {other} overlap: both are kept free. Which one is played?")
 	add(Question, "question-way-back", "{event} leads elsewhere and no trip home from there is known: the athlete is taken to be at home after it. When is the trip home?")

@@ -35,6 +35,7 @@ const (
 	CodeEventLong   = "event-long"   // warning: practice, skills or exam over 12 h
 	CodeDateOnly    = "date-only"    // question: games without a time of day
 	CodeGameEnd     = "game-end"     // question: games without an end
+	CodeExamTime    = "exam-time"    // question: exams without a time of day
 	CodeUnusedEnd   = "end-unused"   // warning: actual end of an event without a time
 	CodeKitEmpty    = "kit-empty"    // warning: a place with nothing but a floor
 
@@ -67,7 +68,7 @@ const (
 func ProblemCodes() []string {
 	all := append(jsonread.Codes(),
 		CodeSchemaNewer, CodeSchemaMissing, CodeLimit, CodeDate, CodeClock, CodeWall, CodeInstant, CodeMonth, CodeMass,
-		CodeZone, CodeTimeSkipped, CodeTimeDoubled, CodeEnd, CodeGameLong, CodeEventLong, CodeDateOnly, CodeGameEnd,
+		CodeZone, CodeTimeSkipped, CodeTimeDoubled, CodeEnd, CodeGameLong, CodeEventLong, CodeDateOnly, CodeGameEnd, CodeExamTime,
 		CodeUnusedEnd, CodeKitEmpty, CodeIDTwice, CodeRepeated, CodeRevisionOld, CodeReplaced, CodeEventTwice, CodeGamesOverlap,
 		CodeBorn, CodeAgeMissing, CodeTrainingMissing, CodeTrainingAge, CodeFuture, CodeClosing, CodeSpan,
 		CodeContradiction, CodePinUnused, CodeBeforeUnused, CodeUnknownPlace, CodeNowAfter, CodeSideMissing, CodeByMissing,

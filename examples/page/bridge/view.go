@@ -276,7 +276,7 @@ func (d *Desk) eventItems(e calendar.Placed, zone calendar.Zone, items map[calen
 		switch {
 		case e.Kind == calendar.Game && e.DateOnly:
 			one.When = "time open"
-		case e.DateOnly || !e.Span.Start.After(day.Start) && !e.Span.End.Before(day.End):
+		case e.DateOnly && !e.EndAssumed || !e.Span.Start.After(day.Start) && !e.Span.End.Before(day.End):
 			one.When = "all day"
 		default:
 			one.Start, one.End = say.Clock(from.Clock), say.Clock(to.Clock)
