@@ -29,6 +29,7 @@ type asked struct {
 	curve      load.Curve
 	records    map[int][]record
 	last       map[int]DoneSet
+	has        []bool // by exercise: there is a record or a last set
 	age        int
 	ageKnown   bool
 	minor      bool
@@ -47,10 +48,10 @@ type asked struct {
 	familiar   bool // nothing new
 	mem        *memory
 	ws         *workspace
-	used       []int8           // by exercise: in which of the last cards of its sort it was, 1 the last, 0 in none
-	cards      int              // of its sort, looked at
-	recorded   map[Pattern]bool // patterns of main lifts with a maximum that may be done today
-	keep       *Card            // written before, to be kept where it can be
+	used       []int8    // by exercise: in which of the last cards of its sort it was, 1 the last, 0 in none
+	cards      int       // of its sort, looked at
+	recorded   []Pattern // of main lifts with a maximum that may be done today
+	keep       *Card     // written before, to be kept where it can be
 	notes      []season.Note
 	avoid      []bool // by exercise
 	shrink     bool   // the card may be shorter than the minutes
@@ -156,49 +157,36 @@ func (a *asked) played() (minutes int, ok bool) {
 
 // may reports whether an exercise can be chosen at all, and on which side if
 // only on one. The answer is kept until the body or the kit is another.
-func (a *asked) may(e *entry) (side string, ok bool) {
-	switch a.ws.may[e.at] {
-	case mayNot:
-		return "", false
-	case mayBoth:
-		return "", true
-	case mayLeft:
-		return "left", true
-	case mayRight:
-		return "right", true
+func (a *asked) may(e *entry) maybe {
+	m := &a.ws.may[e.at]
+	if *m == mayUnknown {
+		*m = a.judge(e)
 	}
-	side, ok = a.judge(e)
-	kept := mayNot
-	switch {
-	case ok && side == "left":
-		kept = mayLeft
-	case ok && side == "right":
-		kept = mayRight
-	case ok:
-		kept = mayBoth
-	}
-	a.ws.may[e.at] = kept
-	return side, ok
+	return *m
 }
 
 // judge answers for may.
-func (a *asked) judge(e *entry) (side string, ok bool) {
+func (a *asked) judge(e *entry) maybe {
 	if a.avoid[e.at] || e.Skill > a.level || !a.kit.fits(e) {
-		return "", false
+		return mayNot
 	}
 	if a.age < 12 && (e.Load != Body || e.Skill > 0) {
-		return "", false
+		return mayNot
 	}
 	if e.Impact == 2 && (a.minor && a.beginner || a.in.Profile.GrowthSpurt) {
-		return "", false
+		return mayNot
 	}
 	if e.Eccentric && e.region == Lower && a.in.Profile.GrowthSpurt || e.Eccentric && e.Pattern == KneeFlexion && a.in.Profile.GrowthSpurt {
-		return "", false
+		return mayNot
 	}
 	if e.Eccentric && a.in.Session.Kind == season.Trimmed {
-		return "", false
+		return mayNot
 	}
-	return a.bar.allows(e)
+	side, ok := a.bar.allows(e)
+	if !ok {
+		return mayNot
+	}
+	return sideOnly(side)
 }
 
 func names(c *compiled, list []string) []bool {
@@ -213,27 +201,27 @@ func names(c *compiled, list []string) []bool {
 
 // recordedPatterns finds the patterns of main lifts of which something is known.
 func (a *asked) recordedPatterns() {
-	a.recorded = map[Pattern]bool{}
+	a.recorded = a.ws.recorded[:0]
 	for _, p := range mainPatterns {
 		for _, i := range a.c.slots[p] {
 			e := &a.c.list[i]
-			if _, ok := a.may(e); ok && e.Role == Main && a.hasRecord(e) {
-				a.recorded[p] = true
+			if e.Role == Main && a.hasRecord(e) && a.may(e).ok() {
+				a.recorded = append(a.recorded, p)
+				break
 			}
 		}
 	}
 }
 
-func (a *asked) hasRecord(e *entry) bool {
-	_, done := a.last[e.at]
-	return len(a.records[e.at]) > 0 || done
-}
+// hasRecord reports whether anything is known of what an athlete lifts in an
+// exercise.
+func (a *asked) hasRecord(e *entry) bool { return a.has[e.at] }
 
 // relative is the name of a relative that may be done, "" if there is none.
 func (a *asked) relative(ids []string) string {
 	for _, id := range ids {
 		if e := a.c.find(id); e != nil {
-			if side, ok := a.may(e); ok && side == "" {
+			if a.may(e) == mayBoth {
 				return e.Name
 			}
 		}

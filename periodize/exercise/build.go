@@ -49,6 +49,13 @@ func (b Builder) prepared(in *Input, c *compiled) *asked {
 	var questions []season.Note
 	a.records, a.last, questions = recordsOf(in, c, a.curve)
 	a.notes = questions
+	a.has = make([]bool, len(c.list))
+	for at, list := range a.records {
+		a.has[at] = len(list) > 0
+	}
+	for at := range a.last {
+		a.has[at] = true
+	}
 	return a
 }
 

@@ -1,6 +1,10 @@
 package exercise
 
-import "example.org/weft/periodize/season"
+import (
+	"slices"
+
+	"example.org/weft/periodize/season"
+)
 
 // The stated costs. A missing pattern outweighs everything else together; then
 // come rounds and power, then the fit of each exercise.
@@ -75,7 +79,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		}
 		switch {
 		case a.hasRecord(e):
-		case a.recorded[e.Pattern] || e.Pattern == SingleLeg && len(a.recorded) > 0:
+		case slices.Contains(a.recorded, e.Pattern) || e.Pattern == SingleLeg && len(a.recorded) > 0:
 			cost += costNoMaximum
 		default:
 			cost += costUnknown

@@ -90,7 +90,8 @@ func bruteBest(a *asked, budget int) int {
 							continue
 						}
 						if o, ok := a.option(&g.slots[i], e); ok {
-							walk(i+1, secs+o.dose.secs+o.dose.rest, once+o.once, cost+o.cost)
+							d := a.doseIn(&g.slots[i], e, o.side)
+							walk(i+1, secs+d.secs+d.rest, once+int(o.once), cost+int(o.cost))
 						}
 					}
 					return

@@ -7,32 +7,41 @@ import (
 
 // block turns a choice into a part of the card.
 func (a *asked) block(g *group, p *chosen) Block {
-	b := Block{Name: g.name, Minutes: p.minutes, Rounds: p.rounds, Items: make([]Item, 0, len(p.options)+rampSets)}
+	n := 0
+	for i := range p.options {
+		switch o := &p.options[i]; {
+		case o.e == nil:
+		case o.once > 0:
+			n += 1 + rampSets
+		default:
+			n++
+		}
+	}
+	b := Block{Name: g.name, Minutes: p.minutes, Rounds: p.rounds, Items: make([]Item, 0, n)}
 	for i := range p.options {
 		o := &p.options[i]
 		if o.e == nil {
 			continue
 		}
-		it := a.item(&g.slots[i], o, p.rounds)
+		it := a.item(&g.slots[i], o.e, o.side, a.doseIn(&g.slots[i], o.e, o.side), p.rounds)
 		if o.once > 0 {
-			b.Items = append(b.Items, a.ramp(o, &it)...)
+			b.Items = a.ramp(b.Items, o, &it)
 		}
 		b.Items = append(b.Items, it)
 	}
 	return b
 }
 
-func (a *asked) item(s *slot, o *option, sets int) Item {
-	e := o.e
-	w := a.weigh(e, o.dose, a.slow(e, s.class))
-	x := season.Exercise{Name: e.Name, Pattern: string(e.Pattern), Sets: sets, Reps: o.dose.text(e), Load: w.grams, Effort: w.effort, Rest: o.dose.rest}
+func (a *asked) item(s *slot, e *entry, m maybe, d dose, sets int) Item {
+	w := a.weigh(e, d, a.slow(e, s.class))
+	x := season.Exercise{Name: e.Name, Pattern: string(e.Pattern), Sets: sets, Reps: d.text(e), Load: w.grams, Effort: w.effort, Rest: d.rest}
 	if w.why.Code != "" {
 		n := w.why
 		x.Evidence = &n
 	}
 	switch {
-	case o.side != "":
-		x.Side = o.side
+	case m != mayBoth:
+		x.Side = m.side()
 	case e.Sided:
 		x.Side = "each"
 	}
@@ -42,18 +51,21 @@ func (a *asked) item(s *slot, o *option, sets int) Item {
 	if s.class == classSprint && e.Impact > 0 {
 		x.Effort = "fast and fresh: walk back, then wait"
 	}
-	it := Item{ID: e.ID, Slot: s.name, Exercise: x, Seconds: o.dose.secs, Reps: o.dose.high, Left: o.dose.left, Why: a.why(s, o)}
+	it := Item{ID: e.ID, Slot: s.name, Exercise: x, Seconds: d.secs, Reps: d.high, Left: d.left, Why: a.why(s, e, m)}
 	if s.class <= classStrength {
 		it.Easier, it.Harder = a.relative(e.Easier), a.relative(e.Harder)
 	}
 	return it
 }
 
-func (a *asked) why(s *slot, o *option) season.Note {
-	e := o.e
+func (a *asked) why(s *slot, e *entry, m maybe) season.Note {
 	switch {
-	case o.side != "":
-		return note("pick-one-side", "side", o.side)
+	case s.name == slotPrehab:
+		return note("pick-own")
+	case s.name == slotWarm:
+		return note("pick-warm")
+	case m != mayBoth:
+		return note("pick-one-side", "side", m.side())
 	case a.keep != nil && a.keep.uses(e.ID):
 		return note("pick-kept")
 	case s.class == classMain && a.continues(e):
@@ -82,8 +94,10 @@ func (a *asked) alone(s *slot) bool {
 	n := 0
 	for _, p := range s.patterns {
 		for _, i := range a.c.slots[p] {
-			if _, ok := a.option(s, &a.c.list[i]); ok {
-				n++
+			if a.stands(s, &a.c.list[i]).ok() {
+				if n++; n > 1 {
+					return false
+				}
 			}
 		}
 	}
@@ -94,8 +108,7 @@ const rampSets = 2
 
 // ramp is the lighter sets before the first work set of a bar lift: half and
 // three quarters of the work load, rounded down to what can be built.
-func (a *asked) ramp(o *option, work *Item) []Item {
-	out := make([]Item, 0, rampSets)
+func (a *asked) ramp(out []Item, o *option, work *Item) []Item {
 	for _, r := range [rampSets]struct{ reps, percent int }{{5, 50}, {3, 75}} {
 		x := season.Exercise{Name: o.e.Name + ", lighter", Pattern: string(o.e.Pattern), Sets: 1, Rest: 60,
 			Reps: dose{reps: r.reps}.text(&entry{}), Effort: "easy and quick"}

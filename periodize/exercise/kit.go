@@ -65,6 +65,8 @@ type ready struct {
 	kit   Kit
 	pairs []load.Mass // for both hands
 	ones  []load.Mass // for one
+
+	pair, single top
 }
 
 func (k Kit) problems(at string) []calendar.Problem {
@@ -132,6 +134,7 @@ func (k Kit) ready(c *compiled) *ready {
 	}
 	r.pairs = slices.Clone(k.Dumbbells)
 	r.ones = slices.Concat(k.Dumbbells, k.Kettlebells)
+	r.pair, r.single = topOf(r.pairs), topOf(r.ones)
 	return r
 }
 
@@ -162,14 +165,28 @@ func (r *ready) atMost(e *entry, target load.Mass) (load.Mass, bool) {
 // heaviest is the heaviest single weight or pair for an exercise, 0 if there is
 // none; one tells that there is no other.
 func (r *ready) heaviest(e *entry) (most load.Mass, one bool) {
-	if e.Load != Single && e.Load != Pair {
-		return 0, false
+	switch e.Load {
+	case Pair:
+		return r.pair.most, r.pair.one
+	case Single:
+		return r.single.most, r.single.one
 	}
-	list := r.fixed(e)
+	return 0, false
+}
+
+// top is the heaviest of a list, and whether there is no other.
+type top struct {
+	most load.Mass
+	one  bool
+}
+
+func topOf(list []load.Mass) top {
+	var t top
 	for _, m := range list {
-		most = max(most, m)
+		t.most = max(t.most, m)
 	}
-	return most, most > 0 && !slices.ContainsFunc(list, func(m load.Mass) bool { return m != most })
+	t.one = t.most > 0 && !slices.ContainsFunc(list, func(m load.Mass) bool { return m != t.most })
+	return t
 }
 
 // above is the next step up.

@@ -4,14 +4,15 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// option is one exercise in one slot; e is nil where the slot stays empty.
+// option is one exercise in one slot; e is nil where the slot stays empty. It is
+// small, since many are made for each card; its dose is worked out again for the
+// few that are chosen.
 type option struct {
 	e    *entry
-	side string
-	dose dose
-	secs int // a round
-	once int // ramp-up sets before the first round
-	cost int
+	side maybe
+	secs int32 // a round
+	once int32 // ramp-up sets before the first round
+	cost int32
 }
 
 // chosen is a group with its exercises, in the order of its slots.
@@ -61,50 +62,65 @@ func (a *asked) options(s *slot) []option {
 	for _, p := range s.patterns {
 		for _, i := range a.c.slots[p] {
 			if o, ok := a.option(s, &a.c.list[i]); ok {
-				w.keep(first, &o)
+				w.keep(first, o)
 			}
 		}
 	}
-	w.keep(first, &option{cost: s.skip})
+	w.keep(first, option{cost: int32(s.skip)})
 	return w.options[first:len(w.options):len(w.options)]
 }
 
 // keep adds an option to those from first on, unless one of them is as good in
 // everything, and drops those that it is as good as.
-func (w *workspace) keep(first int, o *option) {
-	for i := first; i < len(w.options); i++ {
-		if p := &w.options[i]; p.secs <= o.secs && p.once <= o.once && p.cost <= o.cost {
+func (w *workspace) keep(first int, o option) {
+	list := w.options[first:]
+	for i := range list {
+		if p := &list[i]; p.secs <= o.secs && p.once <= o.once && p.cost <= o.cost {
 			return
 		}
 	}
-	n := first
-	for i := first; i < len(w.options); i++ {
-		if p := &w.options[i]; !(o.secs <= p.secs && o.once <= p.once && o.cost <= p.cost) {
-			w.options[n] = *p
+	n := 0
+	for i := range list {
+		if p := &list[i]; !(o.secs <= p.secs && o.once <= p.once && o.cost <= p.cost) {
+			if n != i {
+				list[n] = *p
+			}
 			n++
 		}
 	}
-	w.options = append(w.options[:n], *o)
+	w.options = append(w.options[:first+n], o)
+}
+
+// stands reports whether an exercise may stand in a slot, and on which side.
+func (a *asked) stands(s *slot, e *entry) maybe {
+	if s.take != nil && !s.take(e) || s.class == classStrength && e.Role == Powerful || s.class == classMain && e.quick() {
+		return mayNot
+	}
+	return a.may(e)
 }
 
 // option is one exercise in a slot with its cost, if it may stand there.
 func (a *asked) option(s *slot, e *entry) (option, bool) {
-	if s.take != nil && !s.take(e) || s.class == classStrength && e.Role == Powerful || s.class == classMain && e.quick() {
+	m := a.stands(s, e)
+	if !m.ok() {
 		return option{}, false
 	}
-	side, ok := a.may(e)
-	if !ok {
-		return option{}, false
-	}
-	d := a.doseOf(e, s.class)
-	if side != "" {
-		d.secs = (d.secs - changeSides) / 2
-	}
-	o := option{e: e, side: side, dose: d, secs: d.secs + d.rest, cost: a.costOf(s, e, side)}
+	d := a.doseIn(s, e, m)
+	o := option{e: e, side: m, secs: int32(d.secs + d.rest), cost: int32(a.costOf(s, e, m.side()))}
 	if s.class == classMain && (e.Load == Bar || e.Load == TrapBar) {
-		o.once = a.rampSeconds(e)
+		o.once = int32(a.rampSeconds(e))
 	}
 	return o, true
+}
+
+// doseIn is the dose of an exercise in a slot, halved where it is done on one side
+// only.
+func (a *asked) doseIn(s *slot, e *entry, m maybe) dose {
+	d := a.doseOf(e, s.class)
+	if m != mayBoth {
+		d.secs = (d.secs - changeSides) / 2
+	}
+	return d
 }
 
 // rampSeconds is the time of the ramp-up sets of a bar lift: two sets, of five
@@ -157,7 +173,7 @@ func (t *trial) pick(i, secs, once, cost int) {
 		for k := range list {
 			o := &list[k]
 			t.at[i] = int16(k)
-			t.pick(i+1, secs+o.secs, once+o.once, cost+o.cost)
+			t.pick(i+1, secs+int(o.secs), once+int(o.once), cost+int(o.cost))
 		}
 		return
 	}
@@ -213,6 +229,9 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 			}
 			fronts[i] = a.frontier(g, minutes, lists)
 		}
+		if cost >= 0 && leastOf(fronts[:len(groups)]) >= cost {
+			continue // no way to share the minutes makes it the cheaper one
+		}
 		if c := a.ws.split(fronts[:len(groups)], minutes, &shares); cost < 0 || c < cost {
 			cost, winner, ms, main = c, fronts, shares, p
 		}
@@ -223,6 +242,21 @@ func (a *asked) best(minutes int) (groups []group, picks []chosen, cost int) {
 		picks[i] = winner[i].take(ms[i])
 	}
 	return groups, picks, cost
+}
+
+// leastOf is what the groups cost at least, as if each had all the minutes.
+func leastOf(fronts []front) int {
+	sum := 0
+	for i := range fronts {
+		least := int32(-1)
+		for _, c := range fronts[i].best {
+			if c.cost >= 0 && (least < 0 || c.cost < least) {
+				least = c.cost
+			}
+		}
+		sum += int(least)
+	}
+	return sum
 }
 
 // shared is the slot of a group that depends on the main lift's pattern, -1 if

@@ -260,7 +260,7 @@ func (a *asked) pulls() (first, second []Pattern) {
 func (a *asked) any(patterns []Pattern) bool {
 	for _, p := range patterns {
 		for _, i := range a.c.slots[p] {
-			if _, ok := a.may(&a.c.list[i]); ok {
+			if a.may(&a.c.list[i]).ok() {
 				return true
 			}
 		}

@@ -2,7 +2,6 @@ package exercise
 
 import (
 	"fmt"
-	"slices"
 
 	"example.org/weft/periodize/season"
 )
@@ -12,17 +11,18 @@ import (
 func (a *asked) warmUp(minutes int, picks []chosen) Block {
 	b := Block{Name: "Warm-up", Minutes: minutes, Items: make([]Item, 1, 9)} // the easy piece comes first
 	left := minutes * 60 * 6 / 10                                            // the easy piece gets the rest
-	taken := func(e *entry) bool {
-		for i := range picks {
-			if slices.ContainsFunc(picks[i].options, func(o option) bool { return o.e == e }) {
-				return true
+	taken := a.ws.taken
+	clear(taken)
+	for i := range picks {
+		for _, o := range picks[i].options {
+			if o.e != nil {
+				taken[o.e.at] = true
 			}
 		}
-		return slices.ContainsFunc(b.Items, func(it Item) bool { return it.ID == e.ID })
 	}
-	add := func(e *entry, name string, why season.Note) bool {
+	add := func(e *entry, name string) bool {
 		side, ok := a.bar.allows(e)
-		if !ok || taken(e) || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
+		if !ok || taken[e.at] || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
 			return false
 		}
 		d := a.doseOf(e, classCare)
@@ -30,27 +30,24 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 			d = a.doseOf(e, classEasy)
 		}
 		d.rest = 10
-		if side != "" {
+		m := sideOnly(side)
+		if m != mayBoth {
 			d.secs = (d.secs - changeSides) / 2
 		}
 		if d.secs+d.rest > left {
 			return false
 		}
 		left -= d.secs + d.rest
-		s := slot{name: name, class: classCare}
-		it := a.item(&s, &option{e: e, side: side, dose: d}, 1)
-		it.Why = why
-		b.Items = append(b.Items, it)
+		b.Items = append(b.Items, a.item(&slot{name: name, class: classCare}, e, m, d, 1))
+		taken[e.at] = true
 		return true
 	}
 	kept := a.keepWarm(add)
-	own := note("pick-own")
 	for _, name := range a.in.Profile.Prehab {
 		if e := a.c.find(name); e != nil && e.Skill <= max(a.level, 1) {
-			add(e, slotPrehab, own)
+			add(e, slotPrehab)
 		}
 	}
-	warm := note("pick-warm")
 	turn := a.mem.count
 	for _, p := range []Pattern{Movement, Mobility, Mobility, Abduction, Movement, Mobility, ShoulderCare} {
 		if kept[p] > 0 {
@@ -62,7 +59,7 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 		for i := 0; i < len(list) && len(b.Items) == before; i++ {
 			e := &a.c.list[list[(i+turn)%len(list)]]
 			if e.Skill == 0 && (!e.Hold || p == Movement) {
-				add(e, slotWarm, warm)
+				add(e, slotWarm)
 			}
 		}
 		turn += 3
@@ -79,7 +76,7 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 			}
 		}
 		secs -= secs % 15
-		b.Items[0] = a.easyItem(e, secs, warm)
+		b.Items[0] = a.easyItem(e, secs, note("pick-warm"))
 		return b
 	}
 	b.Items = b.Items[1:]
@@ -88,7 +85,7 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 
 // keepWarm puts in what the written card has in its warm-up, so that only what is
 // ruled out today gives way, and counts that by pattern.
-func (a *asked) keepWarm(add func(e *entry, name string, why season.Note) bool) map[Pattern]int {
+func (a *asked) keepWarm(add func(e *entry, name string) bool) map[Pattern]int {
 	kept := map[Pattern]int{}
 	if a.keep == nil {
 		return kept
@@ -99,7 +96,7 @@ func (a *asked) keepWarm(add func(e *entry, name string, why season.Note) bool) 
 			if it.Slot != slotPrehab && it.Slot != slotWarm {
 				continue
 			}
-			if e := a.c.find(it.ID); e != nil && add(e, it.Slot, it.Why) && it.Slot == slotWarm {
+			if e := a.c.find(it.ID); e != nil && add(e, it.Slot) && it.Slot == slotWarm {
 				kept[e.Pattern]++
 			}
 		}

@@ -3,14 +3,16 @@ package exercise
 // workspace is the memory of one search after another: nothing in it outlives
 // the card it was used for.
 type workspace struct {
-	options []option
-	cells   []cell
-	table   []int32
-	slots   []slot
-	groups  []group
-	used    []int8  // see asked.used
-	may     []maybe // by exercise, see asked.may
-	states  int     // fillings of a group tried, in all searches
+	options  []option
+	cells    []cell
+	table    []int32
+	slots    []slot
+	groups   []group
+	used     []int8     // see asked.used
+	may      []maybe    // by exercise, see asked.may
+	taken    []bool     // by exercise: on the card already, while a warm-up is filled
+	recorded [3]Pattern // see asked.recorded
+	states   int        // fillings of a group tried, in all searches
 }
 
 // maybe is what is known of whether an exercise may be chosen.
@@ -24,6 +26,29 @@ const (
 	mayRight
 )
 
+func sideOnly(side string) maybe {
+	switch side {
+	case "left":
+		return mayLeft
+	case "right":
+		return mayRight
+	}
+	return mayBoth
+}
+
+func (m maybe) ok() bool { return m >= mayBoth }
+
+// side is the only side on which it may be done, "" for both.
+func (m maybe) side() string {
+	switch m {
+	case mayLeft:
+		return "left"
+	case mayRight:
+		return "right"
+	}
+	return ""
+}
+
 // maxGroups bounds the groups of a session, roomCells the minutes of all their
 // fronts in one search.
 const (
@@ -35,7 +60,7 @@ const (
 func newWorkspace(c *compiled) *workspace {
 	n := len(c.list)
 	return &workspace{options: make([]option, 0, 128), cells: make([]cell, 0, roomCells), slots: make([]slot, 0, roomSlots),
-		groups: make([]group, 0, maxGroups), used: make([]int8, n), may: make([]maybe, n)}
+		groups: make([]group, 0, maxGroups), used: make([]int8, n), may: make([]maybe, n), taken: make([]bool, n)}
 }
 
 // reset forgets the search before.
