@@ -1,14 +1,10 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
-
-	cdppage "github.com/chromedp/cdproto/page"
-	"github.com/chromedp/chromedp"
 )
 
 // TestLook writes pictures of the page and what it prints to the folder
@@ -37,18 +33,5 @@ func TestLook(t *testing.T) {
 				}
 			}
 		})
-	}
-}
-
-// print writes the page as a PDF.
-func (b *tab) print(name string) {
-	b.t.Helper()
-	var pdf []byte
-	b.do(chromedp.ActionFunc(func(ctx context.Context) (err error) {
-		pdf, _, err = cdppage.PrintToPDF().WithPreferCSSPageSize(true).WithPrintBackground(false).Do(ctx)
-		return err
-	}))
-	if err := os.WriteFile(name, pdf, 0o644); err != nil {
-		b.t.Fatal(err)
 	}
 }

@@ -53,7 +53,7 @@ func slots(p *squad.Plan) []handout.Slot {
 			x.Kind = s.Kinds[0]
 		}
 		for _, seat := range s.Seats {
-			x.Athletes = append(x.Athletes, handout.Label(seat.Athlete))
+			x.Athletes, x.Kinds = append(x.Athletes, handout.Label(seat.Athlete)), append(x.Kinds, seat.Kind)
 		}
 		out = append(out, x)
 	}

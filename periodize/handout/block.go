@@ -60,6 +60,35 @@ func (x facts) text(l *say.Page) {
 	}
 }
 
+// points are words with what belongs to each, one thing a line.
+type points []point
+
+type point struct {
+	word  string
+	items []string
+}
+
+func (x points) html(m *markup) {
+	m.open("dl", "class", "facts")
+	for _, p := range x {
+		m.el("dt", p.word)
+		for _, s := range p.items {
+			m.el("dd", s)
+		}
+	}
+	m.close("dl")
+}
+
+func (x points) text(l *say.Page) {
+	for _, p := range x {
+		label := p.word
+		for _, s := range p.items {
+			l.Hang(say.Pad(label, 14), s)
+			label = ""
+		}
+	}
+}
+
 // more cuts a list to so many points and says how many are left.
 func more(points []string, most int) list {
 	if len(points) <= most {

@@ -115,10 +115,16 @@ func ExampleBook_Parent() {
 	// FOR PARENTS, 16-22 NOV 2026
 	// a7  (invented example)
 	// ================================================================================
-	// Gym           Mon 17:00-17:35, Wed 17:00-17:40, Thu 17:00-17:45, Fri
-	//               17:00-17:35, Sun 10:00-10:40
-	// Games         Tue 19:30, Sat 18:00
+	// Gym           Mon 17:00-17:35
+	//               Wed 17:00-17:40
+	//               Thu 17:00-17:45
+	//               Fri 17:00-17:35
+	//               Sun 10:00-10:40
+	// Games         Tue 19:30
+	//               Sat 18:00
 	// Missed sessions are not made up. Questions? Ask the coach.
+	//
+	// Key  Gym: strength or easy recovery, with a coach
 }
 
 // A game moves; the slip says what that changes.
@@ -218,6 +224,8 @@ func ExamplePhysio() {
 	// For the physiotherapist only: not for walls, chats or other staff.
 	// Athlete  What is known
 	// a7       Left groin 3 of 10 on Tue 17 Nov: what loads the adductors is out.
+	//
+	// Key  of 10: as the athlete says it: 0 nothing, 10 the worst
 }
 
 // A squad on the wall: who trains when, and no reasons.
@@ -239,7 +247,8 @@ func ExampleNewWall() {
 	//     a7
 	//     b4 modified
 	//
-	// Key  full-body: strength for the whole body, the most work
+	// Key  full-body: strength for the whole body, the most work; modified: not as
+	//      written: see your own card
 }
 
 func ExampleSlots() {

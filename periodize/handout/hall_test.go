@@ -44,6 +44,26 @@ func TestHall(t *testing.T) {
 	}
 }
 
+// A slot in which people do different things names all of them, and who does which.
+func TestHallNamesBothKinds(t *testing.T) {
+	slot := handout.Slot{Date: day(16), From: 16 * 3600, To: 17 * 3600, Places: 4, Athletes: []handout.Label{"a7", "b4", "c9"},
+		Kinds: []season.Kind{season.Primer, season.FullBody, season.Primer}}
+	html, text := handout.Slots([]handout.Slot{slot}).HTML(), handout.Slots([]handout.Slot{slot}).Text()
+	words, _ := parse(t, html)
+	for _, want := range []string{"full-body and primer, 3 of 4", "full-body: b4; primer: a7, c9"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("no %q in %q", want, words)
+		}
+	}
+	if !strings.Contains(strings.Join(strings.Fields(text), " "), "full-body and primer") || strings.Contains(text+html, "mixed") {
+		t.Errorf("as text: %q", text)
+	}
+	slot.Kinds = nil // nobody says who does what
+	if got := handout.Slots([]handout.Slot{slot}).Text(); !strings.Contains(got, "mixed") {
+		t.Errorf("%q", got)
+	}
+}
+
 func itoaDay(n int) string {
 	return strings.TrimLeft(string(rune('0'+n/10))+string(rune('0'+n%10)), "0")
 }

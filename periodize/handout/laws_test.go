@@ -40,9 +40,15 @@ func TestSheetsOfRandomSeasons(t *testing.T) {
 		for i, s := range cards(t, req, plan, b) {
 			sheets[fmt.Sprint("card ", i)] = s
 		}
+		s, err := handout.Physio(req.Period.From, handout.PhysioCase{Book: b, Notes: []season.Note{{Text: "left groin 3 of 10"}}})
+		if err != nil {
+			t.Fatalf("%v", err)
+		}
+		sheets["physio"], sheets["hall"] = s, hallSheet(t, b, plan)
 		for name, s := range sheets {
 			text, values := parse(t, s.Fragment())
 			plain := s.Text()
+			keyed(t, name, s, plan)
 			for _, line := range strings.Split(plain, "\n") {
 				if utf8.RuneCountInString(line) > 80 {
 					t.Errorf("%s: a line of %d characters: %s", name, utf8.RuneCountInString(line), line)
@@ -86,6 +92,40 @@ func TestSheetsOfRandomSeasons(t *testing.T) {
 		}
 		tableLaws(t, b, plan)
 	})
+}
+
+// hallSheet is the hall of one athlete.
+func hallSheet(t fatal, b *handout.Book, plan *season.Plan) handout.Sheet {
+	w, err := handout.NewWall("Team", plan.Period.From, plan.Period.To, b)
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	var slots []handout.Slot
+	for _, e := range w.Entries {
+		slots = append(slots, handout.Slot{Date: e.Date, From: e.From, To: e.To, Kind: e.Kind, Places: 3, Athletes: []handout.Label{e.Athlete}})
+	}
+	return w.Hall("hall", slots...)
+}
+
+// keyed holds each page against what every page has: the period, and a key to the
+// marks and words on it.
+func keyed(t fatal, name string, s handout.Sheet, plan *season.Plan) {
+	kind, _, _ := strings.Cut(name, " ")
+	for i, p := range strings.Split(s.Fragment(), "<section class=\"sheet")[1:] {
+		marks := map[string]bool{"card": true, "physio": true, "parent": true, "hall": strings.Contains(p, "class=\"slot\""), "wall": strings.Contains(p, "big when")}[kind]
+		if plan.Outcome != season.Refused && (marks || strings.Contains(p, "data-session")) && !strings.Contains(p, "class=\"key\"") {
+			t.Errorf("%s, page %d has no key:\n%s", name, i+1, p)
+		}
+		year, _, day := plan.Period.To.YMD()
+		if from, to, ok := strings.Cut(p, `<p class="plate"><span>`); !ok || from == "" || !strings.HasPrefix(to, fmt.Sprint(firstDay(plan))) || !strings.Contains(strings.SplitN(to, "</span>", 2)[0], fmt.Sprintf("%d ", day)) || !strings.Contains(to, fmt.Sprint(year)) {
+			t.Errorf("%s, page %d does not say of when it is", name, i+1)
+		}
+	}
+}
+
+func firstDay(plan *season.Plan) int {
+	_, _, day := plan.Period.From.YMD()
+	return day
 }
 
 // tableLaws read the table back with the reader of the standard library.

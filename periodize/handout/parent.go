@@ -29,9 +29,9 @@ func (b *Book) Parent(in calendar.Date) (Sheet, error) {
 	if p, ok := b.refused(); ok {
 		return sheet(p...), nil
 	}
-	var f facts
+	var f points
 	var end paragraph
-	fits := func(f facts, end paragraph) bool { return words(sheet(f, end).Text()) <= parentWords }
+	fits := func(f points, end paragraph) bool { return words(sheet(f, end, parentKey(f)).Text()) <= parentWords }
 	for _, x := range b.parentFacts(from, to) {
 		if next := append(f[:len(f):len(f)], x); fits(next, end) {
 			f = next
@@ -42,11 +42,26 @@ func (b *Book) Parent(in calendar.Date) (Sheet, error) {
 			end += s
 		}
 	}
-	return sheet(f, end), nil
+	return sheet(f, end, parentKey(f)), nil
+}
+
+// parentKey explains the words of a note that not everybody knows.
+func parentKey(f points) (out keyBlock) {
+	for _, x := range f {
+		if meaning := parentMeanings[x.word]; meaning != "" {
+			out = append(out, keyEntry{word: x.word, meaning: meaning})
+		}
+	}
+	return out
+}
+
+var parentMeanings = map[string]string{
+	"Gym":  "strength or easy recovery, with a coach",
+	"Free": "nothing planned",
 }
 
 // parentFacts is what there is to say, the most important first.
-func (b *Book) parentFacts(from, to calendar.Date) facts {
+func (b *Book) parentFacts(from, to calendar.Date) points {
 	var sessions, games, free []string
 	exams := false
 	for d := from; !d.After(to); d = d.AddDays(1) {
@@ -70,18 +85,18 @@ func (b *Book) parentFacts(from, to calendar.Date) facts {
 			free = append(free, say.Weekday(d))
 		}
 	}
-	out := facts{{"Gym", "no sessions"}}
+	out := points{{"Gym", []string{"no sessions"}}}
 	if len(sessions) > 0 {
-		out[0][1] = strings.Join(shortened(sessions, 8), ", ")
+		out[0].items = shortened(sessions, 8)
 	}
 	if len(games) > 0 {
-		out = append(out, [2]string{"Games", strings.Join(shortened(games, 5), ", ")})
+		out = append(out, point{"Games", shortened(games, 5)})
 	}
 	if exams {
-		out = append(out, [2]string{"Exams", "sessions are short and early"})
+		out = append(out, point{"Exams", []string{"sessions are short and early"}})
 	}
 	if len(free) > 0 {
-		out = append(out, [2]string{"Free", strings.Join(free, ", ")})
+		out = append(out, point{"Free", []string{strings.Join(free, ", ")}})
 	}
 	return out
 }

@@ -2,9 +2,11 @@ package handout_test
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"testing"
 
+	"example.org/weft/internal/situations"
 	"example.org/weft/periodize/handout"
 )
 
@@ -39,10 +41,10 @@ func TestParentsNote(t *testing.T) {
 		{"five games in three days", person("2010-02", "2", join(
 			event("g1", "game", 21, "10:00", "10:50", ""), event("g2", "game", 21, "17:00", "17:50", ""), event("g3", "game", 22, "09:30", "10:20", ""),
 			event("g4", "game", 22, "16:30", "17:20", ""), event("g5", "game", 23, "11:00", "11:50", ""))), []string{"Fri 10:00", "Fri 17:00", "Sat 09:30", "Sat 16:30", "Sun 11:00"}},
-		{"two games on one date", person("2012-03", "1", join(event("g1", "game", 22, "10:00", "11:20", ""), event("g2", "game", 22, "17:30", "19:00", ""))), []string{"Sat 10:00, Sat 17:30"}},
+		{"two games on one date", person("2012-03", "1", join(event("g1", "game", 22, "10:00", "11:20", ""), event("g2", "game", 22, "17:30", "19:00", ""))), []string{"Sat 10:00 Sat 17:30"}},
 		{"beginner of 13", person("2014-01", "0", join(event("g1", "game", 23, "11:00", "12:15", ""))), []string{"Sun 11:00", "Free"}},
 		{"practice on every date", person("2011-09", "2", join(practices...)), []string{"Gym"}},
-		{"if necessary", person("2003-09", "4", join(event("g1", "game", 18, "19:00", "21:30", `, "status": "if-necessary"`), event("g2", "game", 20, "19:00", "21:30", ""))), []string{"Tue 19:00, Thu 19:00"}},
+		{"if necessary", person("2003-09", "4", join(event("g1", "game", 18, "19:00", "21:30", `, "status": "if-necessary"`), event("g2", "game", 20, "19:00", "21:30", ""))), []string{"Tue 19:00 Thu 19:00"}},
 		{"no time yet", person("2010-02", "2", `{"id": "g1", "kind": "game", "start": "2027-05-22"}`), []string{"Sat (time open)"}},
 		{"nothing known", person("2010-02", "2", ""), []string{"Gym"}},
 		{"child of ten", person("2017-02", "0", ""), []string{"No sessions are planned"}},
@@ -66,4 +68,27 @@ func TestParentsNote(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Every worked situation of the planner, every week of it: the note has at most
+// 150 words.
+func TestParentsNoteOfEveryScenario(t *testing.T) {
+	most, notes := 0, 0
+	situations.Each(t, filepath.Join("..", "..", "testdata", "scenarios"), 27, func(t *testing.T, a situations.Archive) {
+		req := read(t, a.Sections["request.json"])
+		b := open(t, req, planned(t, req), handout.Options{Name: "Ada Brook Cole", Club: "Tarn Ottermark", Example: true})
+		for _, d := range b.Weeks() {
+			s, err := b.Parent(d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			html, _ := parse(t, s.Fragment())
+			n := max(countWords(s.Text()), countWords(html))
+			if n > parentMost {
+				t.Errorf("%s: %d words", d, n)
+			}
+			most, notes = max(most, n), notes+1
+		}
+	})
+	t.Logf("%d notes, of %d words at most", notes, most)
 }

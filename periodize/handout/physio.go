@@ -46,12 +46,26 @@ func Physio(on calendar.Date, cases ...PhysioCase) (Sheet, error) {
 	s.id.plan, s.who = planList(books), books[0].squad()
 	const only = "For the physiotherapist only: not for walls, chats or other staff."
 	for part := range slices.Chunk(rows, physioRoom) {
-		s.pages = append(s.pages, page{paragraph(only), table{head: []string{"Athlete", "What is known"}, rows: part}})
+		s.pages = append(s.pages, page{paragraph(only), table{head: []string{"Athlete", "What is known"}, rows: part}, physioKey(part)})
 	}
 	if len(rows) == 0 {
 		s.pages = []page{{paragraph(only), paragraph("Nothing is known that stands against training as planned.")}}
 	}
 	return s, nil
+}
+
+// physioKey explains the words of some rows.
+func physioKey(rows [][]string) (out keyBlock) {
+	for _, k := range []struct{ sign, word, meaning string }{
+		{"HOLD", "hold", "no session until a named clinician clears it, also when its date has passed"},
+		{"Restriction", "restriction", "exercises that load this part are left out, others take their place"},
+		{" of 10", "of 10", "as the athlete says it: 0 nothing, 10 the worst"},
+	} {
+		if slices.ContainsFunc(rows, func(r []string) bool { return strings.Contains(r[1], k.sign) }) {
+			out = append(out, keyEntry{word: k.word, meaning: k.meaning})
+		}
+	}
+	return out
 }
 
 func planList(books []*Book) string {

@@ -12,9 +12,6 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// cardRoom is the height of a page between head and foot, in millimetres.
-var cardRoom = [...]int{A4: 232, Letter: 214}
-
 // Session is the card to train from: the blocks of a session with sets, loads
 // and what a load rests on, and empty boxes for what was done. It is the
 // athlete's own and may say why it was changed; on a wall hangs a [Wall]. The
@@ -31,29 +28,72 @@ func (b *Book) Session(c exercise.Card) (Sheet, error) {
 	s := &b.plan.Sessions[i]
 	lead := facts{
 		{"What", kindMeaning(c.Kind)},
-		{"When", strings.TrimSpace(fmt.Sprintf("%s, %s, %d min", say.DayYear(s.Date), b.sessionThere(s).clocks(), c.Minutes) + " " + b.sessionThere(s).note())},
-		{"Where", say.Clip(s.Place, 60)},
-		{"Before", b.toGame(s)},
+		{"When", b.cardWhen(s, c.Minutes)},
+		{"Next game", b.toGame(s)},
 		{"Today", b.became(c)},
 	}
 	lead = slices.DeleteFunc(lead, func(f [2]string) bool { return f[1] == "" })
-	p := page{lead}
-	var pages []page
-	used := 6 * len(lead)
-	add := func(high int, blocks ...block) {
-		if used+high > cardRoom[b.opt.Paper] && len(p) > 0 {
-			pages, p, used = append(pages, p), nil, 0
-		}
-		p, used = append(p, blocks...), used+high
+	parts := []cardPart{{page{lead}, 20 + 57*len(lead)}}
+	tight := slices.Clone(parts) // the same with lower boxes
+	add := func(blocks page, high, low int) {
+		parts, tight = append(parts, cardPart{blocks, high}), append(tight, cardPart{blocks, low})
 	}
 	for _, x := range c.Blocks {
-		add(cardBlock(x).high(), cardBlock(x))
+		add(page{cardBlock(x)}, cardBlock(x).high(cardRow), cardBlock(x).high(cardRowLow))
 	}
 	if notes := cardNotes(c); len(notes) > 0 {
-		add(11+6*len(notes), heading("To know"), notes)
+		high := 125
+		for _, n := range notes {
+			high += 54 * (1 + len(n)/85)
+		}
+		add(page{heading("To know"), notes}, high, high)
 	}
-	add(20, afterwards{})
-	return b.sheet("session", upper(say.Kind(c.Kind)), append(pages, p)...), nil
+	add(page{afterwards{}}, 205, 205)
+	class, room := "session", cardRoom[b.opt.Paper]
+	pages := cardPages(parts, room)
+	if one := cardPages(tight, room); len(one) == 1 && len(pages) > 1 {
+		class, pages = "session close", one
+	}
+	key := cardKey(c)
+	for i := range pages {
+		pages[i] = append(pages[i], key)
+	}
+	return b.sheet(class, upper(say.Kind(c.Kind)), pages...), nil
+}
+
+// cardKey explains how a card is read and filled in.
+func cardKey(c exercise.Card) (out keyBlock) {
+	var sets, boxes, sides bool
+	for _, x := range c.Blocks {
+		for _, it := range x.Items {
+			sets = sets || it.Exercise.Sets > 1
+			boxes = boxes || !cardBlock(x).running() && cardBlock(x).boxes(it) > 0
+			sides = sides || it.Exercise.Side == "each"
+		}
+	}
+	for _, k := range []struct {
+		seen          bool
+		word, meaning string
+	}{
+		{sets, "2 x 5", "2 sets of 5, one in each round"},
+		{boxes, "box", "one for each set: write what you did"},
+		{sides, "each", "on both sides"},
+	} {
+		if k.seen {
+			out = append(out, keyEntry{word: k.word, meaning: k.meaning})
+		}
+	}
+	return out
+}
+
+// cardWhen is when and where a session is.
+func (b *Book) cardWhen(s *season.Session, minutes int) string {
+	t := b.sessionThere(s)
+	out := say.DayYear(s.Date) + ", " + strings.TrimSpace(t.clocks()+" "+t.note()) + fmt.Sprintf(", %d min", minutes)
+	if s.Place != "" {
+		out += ", " + say.Clip(s.Place, 40)
+	}
+	return out
 }
 
 // became says what became of the card, if it is not as written.
@@ -116,27 +156,6 @@ func exerciseName(x season.Exercise) string {
 // running reports whether a block is written in one paragraph: a warm-up, of
 // which nobody writes down sets.
 func (c cardBlock) running() bool { return c.Rounds == 0 }
-
-// high is about how many millimetres a block takes in print.
-func (c cardBlock) high() int {
-	if c.running() {
-		return 11 + 5*(1+len(c.inline())/90)
-	}
-	out := 11
-	for _, it := range c.Items {
-		switch {
-		case c.boxes(it) == 0:
-			out += 8
-		case c.evidence(it) != "":
-			out += 14 + 4*(len(c.evidence(it))/150)
-		case len(exerciseName(it.Exercise)+dose(it.Exercise)) > 28 || len(weight(it.Exercise)) > 24:
-			out += 12
-		default:
-			out += 10
-		}
-	}
-	return out
-}
 
 // boxes is how many sets are to be written down: none of the lighter ones before
 // the first work set.
@@ -212,9 +231,8 @@ func (c cardBlock) html(m *markup) {
 		m.open("div", "class", "ex")
 		m.open("p", "class", "name")
 		m.el("b", exerciseName(x))
-		m.text(" ")
-		m.el("span", dose(x), "class", "when")
 		m.close("p")
+		m.el("p", dose(x), "class", "dose")
 		m.el("p", weight(x), "class", "load")
 		if n := c.boxes(it); n > 0 {
 			setBoxes(m, n, loaded(it), counted(it))

@@ -121,6 +121,7 @@ func (s Sheet) Fragment() string {
 		m.open("p", "class", "who")
 		m.text(s.who)
 		if s.id.example {
+			m.text(" ")
 			m.el("b", "Invented example", "class", "example")
 		}
 		m.close("p")

@@ -9,8 +9,12 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// slipRoom is how many changes a page of a slip has.
-const slipRoom = 14
+// slipRoom is what a page has for news, changes and whom to tell, in tenths of a
+// millimetre: the rest is headings and the key. Measured in print.
+var slipRoom = [...]int{A4: 1900, Letter: 1720}
+
+// slipTold is how many letters of times each place is told; the rest stands above.
+const slipTold = 300
 
 // Slip says what is not as it was handed out: the news, each change with its
 // cause, and whom to tell which times. The plan that was handed out is the last
@@ -42,14 +46,49 @@ func (b *Book) Slip() Sheet {
 		return b.sheet("slip", title, append(first, paragraph("Nothing changes against the plan handed out before."), paragraph(say.Count(kept, "session")+" as before.")))
 	}
 	first = append(first, heading("What changes"))
+	key := keyOf(s.kinds)
+	room, used := slipRoom[b.opt.Paper], 60*len(more(s.news(), 6))
 	var pages []page
-	for len(rows) > slipRoom {
-		pages = append(pages, append(first, changeTable(rows[:slipRoom])))
-		first, rows = nil, rows[slipRoom:]
+	for n := 0; n < len(rows); {
+		if used += slipHigh(rows[n]); used > room && n > 0 {
+			pages = append(pages, append(first, changeTable(rows[:n]), key))
+			first, rows, used, n = nil, rows[n:], 0, 0
+			continue
+		}
+		n++
 	}
-	first = append(first, changeTable(rows), paragraph(say.Count(kept, "session")+" as before."),
-		heading("Tell"), append(list{"the athlete"}, more(s.rooms.Lines(), 6)...), keyOf(s.kinds))
+	tell := append(list{"the athlete"}, more(s.told(), 6)...)
+	for _, x := range tell {
+		used += 54 * (1 + len(x)/75)
+	}
+	first = append(first, changeTable(rows))
+	if used+160 > room {
+		pages, first = append(pages, append(first, key)), nil
+	}
+	first = append(first, paragraph(say.Count(kept, "session")+" as before."), heading("Tell"), tell, key)
 	return b.sheet("slip", title, append(pages, first)...)
+}
+
+// slipHigh is about what a row of changes takes in print.
+func slipHigh(row []string) int {
+	lines := 1
+	for i, letters := range []int{17, 22, 22, 27} {
+		lines = max(lines, 1+len(row[i])/letters)
+	}
+	return 22 + 49*lines
+}
+
+// told is what each place must know. Times beyond what a page has room for stand
+// among the changes.
+func (s *slip) told() (out []string) {
+	for _, x := range s.rooms.Lines() {
+		if len(x) > slipTold {
+			x = x[:slipTold]
+			x = x[:max(strings.LastIndex(x, ", "), 0)] + " and more, as above"
+		}
+		out = append(out, x)
+	}
+	return out
 }
 
 func changeTable(rows [][]string) table {

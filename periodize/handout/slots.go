@@ -15,10 +15,14 @@ import (
 type Slot struct {
 	Date     calendar.Date
 	From, To calendar.Clock
-	Kind     season.Kind // of all who come; "" if mixed
-	Places   int         // 1 to 200
-	Athletes []Label     // who has a place
+	Kind     season.Kind   // of all who come; "" if they do different things
+	Places   int           // 1 to 200
+	Athletes []Label       // who has a place
+	Kinds    []season.Kind // where Kind is "": of each athlete, in their order
 }
+
+// slotAcross is how many places are drawn side by side.
+const slotAcross = 12
 
 // maxPlaces bounds what is drawn of a slot.
 const maxPlaces = 200
@@ -60,10 +64,51 @@ func (s Slot) what() string {
 	switch {
 	case len(s.Athletes) == 0:
 		return "free"
-	case s.Kind == "":
+	case s.Kind != "":
+		return say.Kind(s.Kind)
+	}
+	var words []string
+	for _, g := range s.groups() {
+		words = append(words, g.word)
+	}
+	if len(words) == 0 {
 		return "mixed"
 	}
-	return say.Kind(s.Kind)
+	return joined(words)
+}
+
+// slotGroup is who does the same in a slot.
+type slotGroup struct {
+	word  string
+	names []string
+}
+
+// groups are those of a slot in which people do different things, in the order of
+// the kinds; none where nobody said who does what.
+func (s Slot) groups() (out []slotGroup) {
+	if s.Kind != "" || len(s.Kinds) != len(s.Athletes) {
+		return nil
+	}
+	for _, k := range season.Kinds() {
+		g := slotGroup{word: say.Kind(k)}
+		for i, a := range s.Athletes {
+			if s.Kinds[i] == k {
+				g.names = append(g.names, say.Clip(string(a), 24))
+			}
+		}
+		if len(g.names) > 0 {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// joined is "a", "a and b" or "a, b and c".
+func joined(words []string) string {
+	if n := len(words) - 1; n > 0 {
+		return strings.Join(words[:n], ", ") + " and " + words[n]
+	}
+	return strings.Join(words, "")
 }
 
 func (s Slot) taken() string {
@@ -74,7 +119,15 @@ func (s Slot) taken() string {
 	return out
 }
 
+// who has a place; where people do different things, who does which.
 func (s Slot) who() string {
+	if list := s.groups(); len(list) > 1 {
+		parts := make([]string, len(list))
+		for i, g := range list {
+			parts[i] = g.word + ": " + strings.Join(g.names, ", ")
+		}
+		return strings.Join(parts, "; ")
+	}
 	names := make([]string, len(s.Athletes))
 	for i, a := range s.Athletes {
 		names[i] = say.Clip(string(a), 24)
@@ -89,7 +142,7 @@ func (m *markup) over(r box) {
 }
 
 func (s Slot) draw(m *markup) {
-	const side, gap, perRow = 12, 4, 12
+	const side, gap, perRow = 12, 4, slotAcross
 	n := min(max(s.Places, len(s.Athletes), 1), maxPlaces)
 	rows := (n + perRow - 1) / perRow
 	m.open("div", "class", "slot")

@@ -18,8 +18,9 @@ import (
 const (
 	wallLetter   = "17.6mm"
 	wallCapitals = "12 mm"
-	wallLines    = 5  // of names, on a page below its two heads
-	wallAcross   = 26 // letters side by side on a page
+	wallLines    = 5    // of names, on a page below its two heads
+	wallAcross   = 1440 // width of a page, see ems: the narrower of both papers
+	wallBold     = 112  // of a hundred: how much wider bold letters are
 )
 
 // Label is a short public name: of an athlete, a team or a place.
@@ -101,6 +102,8 @@ func (b *Book) wallEntries(from, to calendar.Date) (out []WallEntry) {
 	return out
 }
 
+const modified = " modified"
+
 // wallGroup is who does the same at the same time at the same place.
 type wallGroup struct {
 	first WallEntry
@@ -115,9 +118,9 @@ func (w Wall) groups() (out []wallGroup) {
 			strings.Compare(string(x.Place), string(y.Place)), strings.Compare(string(x.Athlete), string(y.Athlete)))
 	})
 	for _, e := range entries {
-		name := say.Clip(string(e.Athlete), wallAcross/2-1)
+		name := clipEms(string(e.Athlete), wallAcross)
 		if e.Modified {
-			name = say.Clip(string(e.Athlete), wallAcross-10) + " modified"
+			name = clipEms(string(e.Athlete), wallAcross-ems(modified)) + modified
 		}
 		if n := len(out); n > 0 && out[n-1].same(e) {
 			out[n-1].names = append(out[n-1].names, name)
@@ -151,7 +154,8 @@ func (w Wall) Sheet() Sheet {
 	}
 	for _, g := range w.groups() {
 		for rest := g.lines(); ; rest = rest[wallLines:] {
-			s.pages = append(s.pages, page{wallPage{g.first, rest[:min(wallLines, len(rest))]}, keyOf([]season.Kind{g.first.Kind})})
+			p := wallPage{g.first, rest[:min(wallLines, len(rest))]}
+			s.pages = append(s.pages, page{p, p.key()})
 			if len(rest) <= wallLines {
 				break
 			}
@@ -165,10 +169,10 @@ func (w Wall) Sheet() Sheet {
 
 // lines sets names side by side as far as a line goes.
 func (g wallGroup) lines() (out [][]string) {
-	half := wallAcross / 2
+	const half = wallAcross/2 - 20
 	for i := 0; i < len(g.names); i++ {
 		row := []string{g.names[i]}
-		if len([]rune(g.names[i])) < half && i+1 < len(g.names) && len([]rune(g.names[i+1])) < half {
+		if ems(g.names[i]) <= half && i+1 < len(g.names) && ems(g.names[i+1]) <= half {
 			i++
 			row = append(row, g.names[i])
 		}
@@ -181,6 +185,19 @@ func (g wallGroup) lines() (out [][]string) {
 type wallPage struct {
 	first WallEntry
 	names [][]string
+}
+
+// key explains the words of the page.
+func (p wallPage) key() keyBlock {
+	out := keyOf([]season.Kind{p.first.Kind})
+	for _, row := range p.names {
+		for _, n := range row {
+			if strings.HasSuffix(n, modified) {
+				return append(out, keyEntry{word: "modified", meaning: "not as written: see your own card"})
+			}
+		}
+	}
+	return out
 }
 
 func (p wallPage) head() (when, what string) {
@@ -199,14 +216,14 @@ func (p wallPage) html(m *markup) {
 	m.markOf(p.first.Kind)
 	m.el("b", what)
 	if p.first.Place != "" {
-		m.text(" " + say.Clip(string(p.first.Place), wallAcross-2-len(what)))
+		m.text(" " + clipEms(string(p.first.Place), wallAcross-120-ems(what)*wallBold/100))
 	}
 	m.close("p")
 	m.open("ul", "class", "big names")
 	for _, row := range p.names {
 		for _, n := range row {
 			class := ""
-			if len(row) == 1 && strings.HasSuffix(n, " modified") {
+			if len(row) == 1 && ems(n) > wallAcross/2-20 {
 				class = "whole"
 			}
 			m.el("li", n, "class", class)

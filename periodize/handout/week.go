@@ -26,7 +26,6 @@ func (b *Book) Week(in calendar.Date) (Sheet, error) {
 	if len(missed) > 0 {
 		end = page{heading("Not possible this week"), missed}
 	}
-	end = append(end, b.kindKey(from, to))
 	days := weekDays{b: b, from: from, to: to, high: dayHigh}
 	if days.height() > room {
 		days.high = dayLow
@@ -40,6 +39,9 @@ func (b *Book) Week(in calendar.Date) (Sheet, error) {
 		pages = append(pages, page{part})
 	}
 	pages[len(pages)-1] = append(pages[len(pages)-1], end...)
+	for i := range pages {
+		pages[i] = append(pages[i], b.kindKey(from, to))
+	}
 	return b.sheet("week", title, pages...), nil
 }
 
