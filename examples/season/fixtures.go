@@ -38,7 +38,8 @@ func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 					}
 				}
 			} else {
-				events, problems, err = fixture.Read(b, shown(name), fixture.Options{Team: l.opt.team, DefaultZone: zone})
+				events, problems, err = fixture.Read(b, shown(name), fixture.Options{Team: l.opt.team, DefaultZone: zone,
+					Columns: l.opt.columnNames(), Dates: fixture.DateOrder(l.opt.dates)})
 			}
 			if err != nil {
 				l.add(unreadable(shown(name), err))
@@ -103,7 +104,8 @@ func near(events []calendar.Event, from, to calendar.Date) []calendar.Event {
 // inFlags says in flags what the library says in its own options.
 var inFlags = strings.NewReplacer(
 	"Options.Team", "-team",
-	"say so in Options.Columns or rename it", "rename it",
+	"Options.Columns", "-columns",
+	"Options.Dates", "-dates",
 	"give a default zone", "give -zone",
 )
 

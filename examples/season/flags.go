@@ -5,8 +5,10 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/calendar/fixture"
 )
 
 // options are the flags as written; dates and instants are read with the input,
@@ -15,6 +17,8 @@ type options struct {
 	request  string
 	fixtures []string
 	team     string
+	columns  string // NAME=COLUMN, with commas between them
+	dates    string // dmy or mdy
 	zone     string
 	athlete  string
 	from, to string
@@ -86,6 +90,8 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	one("request", &o.request, "a whole request, JSON `FILE`; - is standard input")
 	many("fixtures", &o.fixtures, "games and other events, CSV or iCalendar `FILE`; repeatable, - is standard input")
 	one("team", &o.team, "`NAME` of the team, for the table of a whole league")
+	one("columns", &o.columns, "`LIST` of names that columns of the tables have, such as date=Spieltag,time=Anstoss")
+	one("dates", &o.dates, "`ORDER` of dates such as 3/4/2027 in the tables, dmy or mdy; left out: they are errors")
 	one("zone", &o.zone, "zone `NAME` such as Europe/Berlin, of rows that name none and of the plan")
 	one("athlete", &o.athlete, "the athlete, JSON `FILE`")
 	one("from", &o.from, "first `DATE`; left out: the first day of the week of the first game")
@@ -154,6 +160,19 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	if o.request == "" && o.team != "" && len(o.fixtures) == 0 {
 		bad("-team picks games of -fixtures, and there are none")
 	}
+	for _, f := range []struct{ name, text string }{{"columns", o.columns}, {"dates", o.dates}} {
+		if f.text != "" && len(o.fixtures) == 0 {
+			bad("-%s is for tables of -fixtures, and there are none", f.name)
+		}
+	}
+	if o.dates != "" && o.dates != string(fixture.DayFirst) && o.dates != string(fixture.MonthFirst) {
+		bad("unknown order %q of dates: it is dmy or mdy", o.dates)
+	}
+	for _, x := range strings.Split(o.columns, ",") {
+		if ours, theirs, ok := strings.Cut(x, "="); o.columns != "" && (!ok || ours == "" || theirs == "") {
+			bad("-columns: %q is not NAME=COLUMN, such as date=Spieltag", x)
+		}
+	}
 	if o.demo() && o.zone != "" {
 		bad("-zone is for -fixtures or -athlete; the demo has its own")
 	}
@@ -177,6 +196,19 @@ func parseFlags(args []string, stderr io.Writer) (*options, error) {
 	}
 	fs.Usage()
 	return nil, errors.New("bad flags")
+}
+
+// columnNames are the names of -columns.
+func (o *options) columnNames() map[string]string {
+	if o.columns == "" {
+		return nil
+	}
+	out := map[string]string{}
+	for _, x := range strings.Split(o.columns, ",") {
+		ours, theirs, _ := strings.Cut(x, "=")
+		out[strings.TrimSpace(ours)] = strings.TrimSpace(theirs)
+	}
+	return out
 }
 
 func known(word string, words []string) bool {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -89,6 +90,24 @@ func TestBadInput(t *testing.T) {
 				t.Errorf("a remedy speaks of the library:\n%s", got.stderr)
 			}
 		})
+	}
+}
+
+// A table with names and dates of its own.
+func TestColumnsAndDates(t *testing.T) {
+	var got *season.Request
+	take := fakePlanner(func(r *season.Request) (*season.Plan, error) { got = r; return bare(r), nil })
+	in := files{"f.csv": "Spieltag;Kick-off;Gegner;H/A\n6.3.2027;7:30 pm;Otters;A\n14.3.2027;TBC;Rooks;H\n"}
+	out := runWith(t, take, in, "-fixtures", "f.csv", "-zone", "Europe/Berlin", "-columns", "date=Spieltag, opponent=Gegner", "-dates", "dmy")
+	if out.code != exitPlanned || !strings.Contains(out.stderr, "Kick-off - the column is read as time; name another one in -columns") {
+		t.Fatalf("exit %d: %s", out.code, out.stderr)
+	}
+	var lines []string
+	for _, e := range got.Events {
+		lines = append(lines, e.Start.String()+" "+e.Home+" "+e.Opponent)
+	}
+	if want := []string{"2027-03-06T19:30 away Otters", "2027-03-14T00:00 home Rooks"}; !slices.Equal(lines, want) {
+		t.Errorf("%v, want %v", lines, want)
 	}
 }
 

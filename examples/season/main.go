@@ -15,6 +15,9 @@
 //	                  each; with -from and -to only what lies around them is kept of a
 //	                  list of 20,000 events or more, else 100,000 events in all
 //	-team NAME        the team, for the table of a whole league
+//	-columns LIST     names that columns of the tables have, such as
+//	                  date=Spieltag,time=Anstoss; common English ones are known
+//	-dates ORDER      of dates such as 3/4/2027: dmy or mdy; left out they are errors
 //	-zone NAME        zone of rows and calendars that name none, and of the plan; left
 //	                  out: the athlete's, else that of the first fixture
 //	-athlete FILE     the athlete of a request, or {"athlete": ..., "places": ..., "rules": ...}

@@ -192,6 +192,9 @@ func read(f file, team string, zone calendar.Zone, from, to calendar.Date) ([]ca
 var onPage = strings.NewReplacer(
 	"Options.Team", "the field Team",
 	"say so in Options.Columns or rename it", "rename it",
+	"name another one in Options.Columns if it is something else", "rename it if it is something else",
+	"say in Options.Columns which one it is", "rename one of them",
+	"; or say in Options.Dates whether day or month comes first", "",
 	"give a default zone", "fill in Time zone beside the file",
 )
 
