@@ -20,19 +20,7 @@ func fill(in *input, plan *season.Plan) (season.Plan, []exercise.Card, error) {
 	if err != nil {
 		return season.Plan{}, nil, err
 	}
-	filled, cards, err := exercise.Builder{}.Season(*plan, club)
-	if err != nil || in.past == nil || len(in.past.lifts) == 0 {
-		return filled, cards, err
-	}
-	in.past.progress(cards)
-	for i := range filled.Sessions {
-		for _, c := range cards {
-			if c.Session == filled.Sessions[i].ID {
-				filled.Sessions[i].Parts = c.Parts()
-			}
-		}
-	}
-	return filled, cards, nil
+	return exercise.Builder{}.Season(*plan, club)
 }
 
 // clubOf is what cards need besides the plan.

@@ -275,28 +275,3 @@ func usualMinutes(v *logbook.View) logbook.Maybe[int] {
 	slices.Sort(minutes)
 	return logbook.Told(minutes[(len(minutes)-1)/2])
 }
-
-// progress keeps each main lift of the cards to what progress allows: where the
-// same repetitions were asked for last, a card never loads more than the next step
-// that the log bears out. A card that loads less, after a gap or in a hard week,
-// stays as it is.
-func (s *past) progress(cards []exercise.Card) {
-	for c := range cards {
-		for b := range cards[c].Blocks {
-			items := cards[c].Blocks[b].Items
-			for k := range items {
-				it := &items[k]
-				i := slices.IndexFunc(s.lifts, func(l logbook.Lift) bool { return l.Exercise == it.ID })
-				if i < 0 || it.Exercise.Load == nil || !s.lifts[i].Next.Known {
-					continue
-				}
-				l := &s.lifts[i]
-				same := l.Why.Values["reps"].Number == int64(it.Reps) && l.Why.Values["left"].Number == int64(it.Left)
-				if next := l.Next.Value; same && next < load.Mass(it.Exercise.Load.Grams) {
-					why := l.Why
-					it.Exercise.Load, it.Exercise.Evidence = &season.Grams{Grams: int64(next)}, &why
-				}
-			}
-		}
-	}
-}

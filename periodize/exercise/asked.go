@@ -29,6 +29,7 @@ type asked struct {
 	curve      load.Curve
 	records    map[int][]record
 	last       map[int]DoneSet
+	next       map[int]*NextLoad
 	has        []bool // by exercise: there is a record or a last set
 	age        int
 	ageKnown   bool

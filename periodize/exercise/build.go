@@ -49,11 +49,15 @@ func (b Builder) prepared(in *Input, c *compiled) *asked {
 	var questions []season.Note
 	a.records, a.last, questions = recordsOf(in, c, a.curve)
 	a.notes = questions
+	a.next = nextOf(in, c)
 	a.has = make([]bool, len(c.list))
 	for at, list := range a.records {
 		a.has[at] = len(list) > 0
 	}
 	for at := range a.last {
+		a.has[at] = true
+	}
+	for at := range a.next {
 		a.has[at] = true
 	}
 	return a

@@ -59,6 +59,8 @@ var codes = func() codebook.Book {
 	add(why, "load-estimated", "estimate {max} on {date}, {age} days ago, of unknown origin; {reps} with {left} left{off} is {raw} by {curve} before rounding down")
 	add(why, "load-last", "last lifted {set} on {date}, {age} days ago; the same load, {reps} repetitions")
 	add(why, "load-step", "last lifted {set} on {date}, {age} days ago, all repetitions with enough left: the smallest step up")
+	add(why, "load-next", "{next} comes next by the sets of {date}, {age} days ago{off}: {raw} before rounding down")
+	add(why, "load-next-other", "{next} for {asked} with {leaving} left comes next by the sets of {date}, {age} days ago; {reps} with {left} left{off} is {raw} by {curve} before rounding down")
 	add(why, "load-ramp", "{percent} % of the work load, rounded down")
 	add(why, "load-test", "{percent} % of what is expected; a step more while all repetitions are done well")
 	add(why, "load-none", "no maximum is known: a weight that could be lifted {left} more times")

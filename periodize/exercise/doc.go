@@ -14,7 +14,8 @@
 // The minutes of a card's blocks add up to its minutes, rests and changes of
 // place included. Each load can be built from the kit, is rounded down, and
 // carries its evidence: the set or test, its date and age, the equation and how
-// uncertain it is. Without a value, with one older than 84 days or from more
+// uncertain it is. What a log says comes next of a lift ([NextLoad]) goes before
+// what follows from a maximum. Without a value, with one older than 84 days or from more
 // than 12 repetitions there are no kilograms but an effort, and the first set
 // decides. No load comes from body mass, and a beginner's never from a maximum.
 // A full-body card has push, pull, lower body and trunk, or says what is missing

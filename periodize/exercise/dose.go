@@ -3,6 +3,7 @@ package exercise
 import (
 	"strconv"
 
+	"example.org/weft/load"
 	"example.org/weft/periodize/season"
 )
 
@@ -48,6 +49,13 @@ func (a *asked) mainReps() (low, high int) {
 	return 4, 6
 }
 
+// overYouthMost reports whether so many repetitions to failure are more of the
+// maximum than minors lift.
+func (a *asked) overYouthMost(reps int) bool {
+	x, ok := a.curve.Percent(load.Reps(reps))
+	return ok && x.Percent > youthMost
+}
+
 func (a *asked) reserve() int {
 	if a.beginner {
 		return 3
@@ -66,6 +74,9 @@ func (a *asked) doseOf(e *entry, class class) dose {
 			d.rest = restBeginner
 		} else {
 			mid := (d.reps + d.high) / 2
+			for a.minor && mid < d.high && a.overYouthMost(mid+d.left) {
+				mid++ // rather a repetition more than a load that is cut each time
+			}
 			d.reps, d.high = mid, mid
 		}
 		if e.Load == Body && !a.beginner && e.region == Lower {

@@ -41,6 +41,7 @@ type History struct {
 	Cards   []Card          // earlier cards, oldest first
 	Lifts   []calendar.Date // dates of lifts that were done; none: unknown
 	Sets    []DoneSet       // what was lifted
+	Next    []NextLoad      // what a log says comes next; it goes before what follows from Sets
 	Illness []Illness
 	Played  []Played
 	Reports []Complaint // complaints reported on earlier dates
@@ -118,7 +119,7 @@ func (in *Input) problems(c *compiled) []calendar.Problem {
 	for _, l := range []struct {
 		name string
 		n    int
-	}{{"cards", len(h.Cards)}, {"lifts", len(h.Lifts)}, {"sets", len(h.Sets)}, {"illness", len(h.Illness)}, {"played", len(h.Played)}, {"reports", len(h.Reports)}} {
+	}{{"cards", len(h.Cards)}, {"lifts", len(h.Lifts)}, {"sets", len(h.Sets)}, {"next", len(h.Next)}, {"illness", len(h.Illness)}, {"played", len(h.Played)}, {"reports", len(h.Reports)}} {
 		if l.n > mostHistory {
 			f.add("history-size", "/history/"+l.name, fmt.Sprint(l.n), "more than 20000 entries", "leave out what is long past")
 		}
@@ -133,6 +134,16 @@ func (in *Input) problems(c *compiled) []calendar.Problem {
 		}
 		if d.Load < 0 || d.Load > load.MaxMass || d.Reps < 1 || d.Reps > 1000 || d.Left < -1 || d.Left > 30 || d.Date.IsZero() {
 			f.add("set-range", path, fmt.Sprintf("%s x %d", d.Load, d.Reps), "a set has a date, a load up to 10000 kg, 1 to 1000 repetitions and 0 to 30 left", "check the numbers; -1 left is not told")
+		}
+	}
+	for i := range h.Next {
+		n := &h.Next[i]
+		path := fmt.Sprintf("/history/next/%d", i)
+		if c.find(n.Exercise) == nil {
+			f.add("exercise-unknown", path+"/exercise", n.Exercise, "no such exercise in the catalogue", c.suggest(n.Exercise))
+		}
+		if !n.usable() {
+			f.add("next-range", path, fmt.Sprintf("%s x %d", n.Load, n.Reps), "a next load has a date, loads up to 10000 kg, up to 1000 repetitions and 0 to 30 left", "take it from the log as it is")
 		}
 	}
 	for i, x := range h.Illness {

@@ -68,6 +68,13 @@ func drawInput(t *rapid.T) exercise.Input {
 		in.History.Sets = append(in.History.Sets, exercise.DoneSet{Exercise: x.ID, Load: load.Mass(rapid.IntRange(5_000, 150_000).Draw(t, "load")), Reps: rapid.IntRange(1, 20).Draw(t, "reps"),
 			Left: rapid.IntRange(-1, 4).Draw(t, "left"), Date: day("2026-11-01").AddDays(-rapid.IntRange(0, 100).Draw(t, "old"))})
 	}
+	for range rapid.IntRange(0, 4).Draw(t, "next") {
+		x := rapid.SampledFrom(all).Draw(t, "of")
+		last := rapid.IntRange(5_000, 150_000).Draw(t, "last")
+		in.History.Next = append(in.History.Next, exercise.NextLoad{Exercise: x.ID, Last: load.Mass(last), Load: load.Mass(last) * load.Mass(rapid.SampledFrom([]int{0, 95, 100, 105}).Draw(t, "then")) / 100,
+			Reps: rapid.SampledFrom([]int{0, 3, 4, 5, 6, 8, 10}).Draw(t, "asked"), Left: rapid.IntRange(1, 4).Draw(t, "leaving"),
+			Date: day("2026-11-01").AddDays(-rapid.IntRange(0, 100).Draw(t, "old")), Why: season.Note{Code: "progress-hold", Class: season.Why, Text: "as the log says"}})
+	}
 	in.Exam = rapid.IntRange(0, 4).Draw(t, "exam") == 0
 	if in.Exam && rapid.Bool().Draw(t, "usual") {
 		in.Week = exercise.Week{Known: true, Usual: rapid.IntRange(10, 90).Draw(t, "usualSets"), Lifts: rapid.IntRange(1, 3).Draw(t, "lifts")}
@@ -163,6 +170,11 @@ func checkItem(t *rapid.T, in exercise.Input, c exercise.Card, it exercise.Item)
 				most = max(most, s.Load*load.Mass(30+s.Reps+max(s.Left, 0))/30) // Epley 1985
 			}
 		}
+		for _, n := range in.History.Next {
+			if n.Exercise == x.ID {
+				most = max(most, max(n.Load, n.Last)*load.Mass(30+n.Reps+n.Left)/30)
+			}
+		}
 		if load.Mass(g.Grams)*100 > most*80+100 {
 			t.Fatalf("a minor's %s of %s, %s at most", x.ID, load.Mass(g.Grams), most)
 		}
@@ -175,6 +187,11 @@ func checkItem(t *rapid.T, in exercise.Input, c exercise.Card, it exercise.Item)
 		for _, s := range in.History.Sets {
 			if s.Exercise == x.ID {
 				last = max(last, s.Load)
+			}
+		}
+		for _, n := range in.History.Next {
+			if n.Exercise == x.ID {
+				last = max(last, n.Load)
 			}
 		}
 		if load.Mass(it.Exercise.Load.Grams)*100 > last*110 {

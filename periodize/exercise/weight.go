@@ -185,7 +185,11 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 		return byEffort("load-unlisted", "left", d.left)
 	case a.firstSet:
 		return byEffort("load-restart", "left", d.left)
-	case a.beginner:
+	}
+	if w, ok := a.logged(e, d, cut); ok {
+		return w
+	}
+	if a.beginner {
 		return a.learner(e, d)
 	}
 	today := a.in.Session.Date
@@ -216,7 +220,7 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 		}
 		percent := strconv.FormatFloat(float64(raw)*100/float64(r.max), 'f', 0, 64)
 		if cut > 0 {
-			off += ", less " + strconv.Itoa(cut) + " %"
+			off += lessText(cut)
 		}
 		raw = a.underWritten(e, raw*load.Mass(100-cut)/100)
 		got, ok := a.kit.atMost(e, raw)
@@ -241,6 +245,8 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 	}
 	return byEffort("load-none", "left", d.left)
 }
+
+func lessText(percent int) string { return ", less " + strconv.Itoa(percent) + " %" }
 
 // lightMost is the heaviest load that is light for an athlete with a year of
 // training: there repetitions rise, not the load. Common practice, no source.

@@ -43,6 +43,9 @@ func (v View) Done() []season.Done {
 // was left, are not among them. Cards are those of sessions that were done, so
 // that after sessions missed the next in order is built, and nothing twice.
 //
+// Next is what [View.Progress] says of each lift, so that cards advance, hold or
+// drop by what was done.
+//
 // Tests of the log are no sets: see [Maxima].
 func (v View) History(g Given) (exercise.History, error) {
 	g = g.settled(&v)
@@ -96,6 +99,9 @@ func (v View) History(g Given) (exercise.History, error) {
 			if x.ref.entry != nil && x.news {
 				h.Sets = append(h.Sets, v.doneSet(t.exercise.ID, x.ref.out()))
 			}
+		}
+		if next, ok := t.lift(&before).NextLoad(); ok {
+			h.Next = append(h.Next, next)
 		}
 		// The newest session decides whether a learner goes up.
 		if w, _ := t.last(&before); learner && w != nil {

@@ -128,7 +128,8 @@ func TestHistory(t *testing.T) {
 	used := false
 	for _, b := range c.Blocks {
 		for _, it := range b.Items {
-			used = used || it.ID == "back-squat" && it.Exercise.Evidence != nil && strings.Contains(it.Exercise.Evidence.Text, "100 kg x 5, 2 left on 2026-11-10")
+			used = used || it.ID == "back-squat" && it.Exercise.Evidence != nil && it.Exercise.Evidence.Code == "progress-hold" &&
+				it.Exercise.Load.Grams == 100_000 && strings.Contains(it.Exercise.Evidence.Text, "2026-11-10, the hardest set 100 kg x 5, 1 left")
 		}
 	}
 	if !used || slices.ContainsFunc(c.Notes, func(n season.Note) bool { return n.Code == "question-jump" }) {

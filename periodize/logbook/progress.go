@@ -6,6 +6,7 @@ import (
 
 	"example.org/weft/calendar"
 	"example.org/weft/load"
+	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
 )
 
@@ -44,6 +45,8 @@ type Lift struct {
 	Last Maybe[load.Mass]
 	On   calendar.Date // of that session
 	Next Maybe[load.Mass]
+	// Asked is what the card of that session asked for, and so what Next is for.
+	Asked Maybe[Target]
 	// Why names the evidence: which set on which date, and how it compares with
 	// what was asked for.
 	Why       season.Note
@@ -97,13 +100,24 @@ func (v View) Lift(name string, g Given) (lift Lift, ok bool, err error) {
 	return list[0].lift(&g), true, nil
 }
 
-// target is what a card asked for of an exercise.
-type target struct {
-	sets, reps, left int
+// Target is what a card asked for of an exercise.
+type Target struct {
+	Sets, Reps int
+	Left       int // repetitions in reserve
+}
+
+// NextLoad is what a builder of cards needs of a lift; ok is false if nothing that
+// was done says what to lift.
+func (l Lift) NextLoad() (next exercise.NextLoad, ok bool) {
+	if !l.Last.Known || l.Step == NoStep && l.Why.Code == "progress-stale" {
+		return exercise.NextLoad{}, false
+	}
+	return exercise.NextLoad{Exercise: l.Exercise, Date: l.On, Last: l.Last.Value, Load: l.Next.Value,
+		Reps: l.Asked.Value.Reps, Left: l.Asked.Value.Left, Why: l.Why}, true
 }
 
 // asked finds what the card of a session asked for of an exercise.
-func (g *Given) asked(session, id string) (target, bool) {
+func (g *Given) asked(session, id string) (Target, bool) {
 	for i := range g.Cards {
 		c := &g.Cards[i]
 		if c.Session != session || session == "" {
@@ -113,12 +127,12 @@ func (g *Given) asked(session, id string) (target, bool) {
 			for j := range b.Items {
 				it := &b.Items[j]
 				if it.ID == id && it.Slot != rampSlot && it.Left >= 0 && it.Reps > 0 && it.Exercise.Sets > 0 {
-					return target{it.Exercise.Sets, it.Reps, it.Left}, true
+					return Target{it.Exercise.Sets, it.Reps, it.Left}, true
 				}
 			}
 		}
 	}
-	return target{}, false
+	return Target{}, false
 }
 
 func (t *track) lift(g *Given) Lift {
@@ -140,6 +154,9 @@ func (t *track) lift(g *Given) Lift {
 	if before != nil {
 		b := before.reached(g, t.exercise.ID)
 		earlier = &b
+	}
+	if r.known {
+		l.Asked = Told(r.target)
 	}
 	l.decide(g, g.steps(&t.exercise), &r, earlier)
 	l.Why.Subject = season.Subject{Session: w.session.Planned, Dates: []calendar.Date{l.On}}
@@ -181,7 +198,7 @@ func (w *work) top() (m load.Mass) {
 // reached is how the sets at one load compare with what was asked for.
 type reached struct {
 	load   load.Mass
-	target target
+	target Target
 	known  bool // there was a card
 	sets   int  // with all repetitions
 	short  bool // one had fewer
@@ -203,12 +220,12 @@ func (w *work) reached(g *Given, id string) reached {
 		left, told := s.Reserve()
 		r.told = r.told && told
 		r.failed = r.failed || s.Failed
-		if s.Reps.Value >= r.target.reps {
+		if s.Reps.Value >= r.target.Reps {
 			r.sets++
 		} else {
 			r.short = true
 		}
-		spare := load.Reps(s.Reps.Value-r.target.reps-r.target.left) + left
+		spare := load.Reps(s.Reps.Value-r.target.Reps-r.target.Left) + left
 		if first || spare < r.spare {
 			r.spare, r.worst, first = spare, ref.out(), false
 		}
@@ -221,7 +238,7 @@ func (l *Lift) decide(g *Given, s steps, r, before *reached) {
 		l.Why = note(code, append([]any{"load", r.load, "set", r.worst.String(), "date", l.On}, kv...)...)
 	}
 	l.Step, l.Next = Hold, Told(r.load)
-	asked := []any{"sets", r.target.sets, "reps", r.target.reps, "left", r.target.left}
+	asked := []any{"sets", r.target.Sets, "reps", r.target.Reps, "left", r.target.Left}
 	switch {
 	case !r.known && !r.failed:
 		say("progress-no-card")
@@ -229,13 +246,13 @@ func (l *Lift) decide(g *Given, s steps, r, before *reached) {
 		l.drop(g, s, r, func(code string, kv ...any) { say("progress-failed-"+code, kv...) })
 	case r.failed || r.told && r.spare <= -2:
 		l.drop(g, s, r, func(code string, kv ...any) { say("progress-"+code, append(asked, kv...)...) })
-	case !r.told && r.sets >= r.target.sets && !r.short:
+	case !r.told && r.sets >= r.target.Sets && !r.short:
 		say("progress-no-reserve", asked...)
 	case !r.told:
 		say("progress-short", append(asked, "done", r.sets)...)
 	case r.spare <= -1 && before != nil && before.known && before.told && before.spare <= -1 && before.load >= r.load:
 		l.drop(g, s, r, func(code string, kv ...any) { say("progress-"+code, append(asked, kv...)...) })
-	case r.sets < r.target.sets || r.short:
+	case r.sets < r.target.Sets || r.short:
 		say("progress-short", append(asked, "done", r.sets)...)
 	case r.spare < 1:
 		say("progress-hold", asked...)
@@ -258,7 +275,7 @@ func (l *Lift) decide(g *Given, s steps, r, before *reached) {
 func (l *Lift) drop(g *Given, s steps, r *reached, say func(code string, kv ...any)) {
 	most := r.load * dropTo / 100
 	if e := l.Estimate; e.Known && !e.Stale && !e.Floor && r.known {
-		if fits, ok := g.curve().LoadFor(e.Max, load.Reps(r.target.reps+r.target.left)); ok {
+		if fits, ok := g.curve().LoadFor(e.Max, load.Reps(r.target.Reps+r.target.Left)); ok {
 			most = min(most, fits)
 		}
 	}
