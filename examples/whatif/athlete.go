@@ -29,8 +29,8 @@ func athlete(zone calendar.Zone, period season.Period, events []calendar.Event) 
 func clock(h, m int) calendar.Clock { return calendar.Clock(h*3600 + m*60) }
 
 // demo is a season of an invented volleyball club: a game a week on Saturday or
-// Sunday, a cup game every fourth week, two practices a week, and a last round of
-// which the third game is played only if it is needed.
+// Sunday, a cup game every fourth week, two practices a week, and a best of five of
+// which the last two games are played only if they are needed.
 func demo() *season.Request {
 	zone, _ := calendar.LoadZone("Europe/Stockholm")
 	from, _ := calendar.ParseDate("2026-09-28")
@@ -67,10 +67,11 @@ func demo() *season.Request {
 		}
 	}
 	last := from.AddDays(7 * (weeks - 3))
-	for i, d := range []int{2, 5, 8} {
+	for i, d := range []int{2, 5, 8, 11, 15} {
 		e := add(fmt.Sprintf("final%d", i+1), calendar.Game, "final: Granvik", last.AddDays(d), clock(18, 30), 110)
+		e.Competition = "final"
 		e.Importance = calendar.Important
-		if i == 2 {
+		if i >= 3 {
 			e.Status = calendar.IfNecessary
 		}
 	}

@@ -4,6 +4,9 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"maps"
+	"slices"
+	"strings"
 	"time"
 
 	"example.org/weft/calendar"
@@ -39,49 +42,92 @@ func fragile(ctx context.Context, sweep whatif.Sweep, base *season.Request, w io
 	return nil
 }
 
-// branches prints the plan for a series whose last games may not be needed, if
-// there is one.
+// branches prints the plan for games that may not be needed, each competition's
+// one after the other: whether a game is played is known when the one before ends.
 func branches(ctx context.Context, sweep whatif.Sweep, base *season.Request, w io.Writer) error {
-	var ids []string
-	var first calendar.Event
+	var games []calendar.Event
 	for _, e := range base.Canonical().Events {
 		if e.Kind == calendar.Game && e.Status == calendar.IfNecessary {
-			if len(ids) == 0 {
-				first = e
-			}
-			if e.Competition == first.Competition {
-				ids = append(ids, e.ID)
-			}
+			games = append(games, e)
 		}
 	}
-	if len(ids) == 0 {
+	if len(games) == 0 {
 		fmt.Fprintln(w, "\nno game is played only if it is needed")
 		return nil
 	}
-	// Taken to be known at noon of the date before.
-	known := first.Zone.Resolve(calendar.Wall{Date: first.Start.Date.AddDays(-1), Clock: clock(12, 0)}).Instant
-	fork := whatif.Fork{Planner: sweep.Planner, Workers: sweep.Workers, Known: known, Branches: whatif.Series(ids...)}
-	got, err := fork.Run(ctx, base)
-	if err != nil {
-		return err
+	slices.SortStableFunc(games, func(a, b calendar.Event) int { return a.Start.Compare(b.Start) })
+	rounds := map[string][]calendar.Event{}
+	for _, e := range games {
+		rounds[e.Competition] = append(rounds[e.Competition], e)
 	}
-	fmt.Fprintf(w, "\ngames that are played only if they are needed: %d, which is known on %s; until then:\n", len(ids), got.Known.Format("Mon 2006-01-02 15:04"))
-	from := got.Known.Add(-14 * 24 * time.Hour)
-	for _, s := range got.Shared {
-		if s.Start.After(from) {
-			fmt.Fprintf(w, "  %s  %s\n", s.Start.Format("Mon 2006-01-02 15:04"), s.Kind)
+	for _, name := range slices.Sorted(maps.Keys(rounds)) {
+		var ids [][]string
+		for _, e := range rounds[name] {
+			ids = append(ids, []string{e.ID})
 		}
+		first, err := whatif.Rounds(base, ids...)
+		if err != nil {
+			return err
+		}
+		called := func(e calendar.Event) string { return "game of " + e.Start.Date.String() }
+		for d, i := first, 0; d != nil; d, i = d.Outcomes[0].Then, i+1 {
+			d.Outcomes[0].Name, d.Outcomes[1].Name = called(rounds[name][i]), "no "+called(rounds[name][i])
+		}
+		tree := whatif.Tree{First: first, Planner: sweep.Planner, Workers: sweep.Workers}
+		got, err := tree.Run(ctx, base)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "\ngames that are played only if they are needed%s: %d\n", of(name), len(rounds[name]))
+		show(w, got)
 	}
-	for _, b := range got.Branches {
-		fmt.Fprintf(w, "%s (not knowing costs %d points):\n", b.Name, b.Price)
-		for _, s := range b.Plan.Sessions {
-			if !s.Start.Before(got.Known) {
-				fmt.Fprintf(w, "  %s  %s\n", s.Start.Format("Mon 2006-01-02 15:04"), s.Kind)
+	return nil
+}
+
+func of(competition string) string {
+	if competition == "" {
+		return ""
+	}
+	return ", " + calendar.Inert(competition)
+}
+
+// before is how much of what lies before the first decision is printed.
+const before = 14 * 24 * time.Hour
+
+func show(w io.Writer, got *whatif.TreePlan) {
+	const layout = "Mon 2006-01-02 15:04"
+	sessions := func(list []season.Session, from time.Time) {
+		for _, s := range list {
+			if !s.Start.Before(from) {
+				fmt.Fprintf(w, "  %s  %s\n", s.Start.Format(layout), s.Kind)
 			}
 		}
 	}
-	fmt.Fprintf(w, "the best plan: %s, after %d plans\n", got.Proof, got.Plans)
-	return nil
+	after := make([]time.Time, len(got.Branches))
+	for i, s := range got.Stages {
+		if i == 0 {
+			fmt.Fprintf(w, "whatever comes, until %s:\n", s.Known.Format(layout))
+			sessions(s.Shared, s.Known.Add(-before))
+		} else {
+			fmt.Fprintf(w, "after %s, until %s:\n", strings.Join(s.Path, " and "), s.Known.Format(layout))
+			sessions(s.Shared, s.From)
+		}
+		fmt.Fprintf(w, "  to know it sooner is worth %s points on average\n", mean(s.Price, s.Weight))
+		for _, b := range s.Branches {
+			after[b] = s.Known
+		}
+	}
+	for i, b := range got.Branches {
+		fmt.Fprintf(w, "%s, from then on (%d points; %d more than if it had been known from the start):\n", b.Name, b.Points, b.Price)
+		sessions(b.Plan.Sessions, after[i])
+	}
+	fmt.Fprintf(w, "not knowing costs %s points on average; the plan is %s, after %d plans\n", mean(got.Price, got.Weight), got.Proof, got.Plans)
+}
+
+// mean is points a weight, to one decimal.
+func mean(points, weight int64) string {
+	tenths := (20*points + weight) / (2 * weight)
+	return fmt.Sprintf("%d.%d", tenths/10, tenths%10)
 }
 
 // lottery prints what came of seasons drawn at random.

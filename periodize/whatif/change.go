@@ -53,7 +53,7 @@ func sortedSet(list []string) []string {
 //
 // If a change does not fit, Apply returns the old request and a
 // [season.InputError] with the problems of all changes; their paths count the
-// changes, as in /changes/1.
+// changes, as in /changes/1, and in /changes/1/0 those of a composed one.
 func Apply(req season.Request, changes ...Change) (season.Request, Touched, error) {
 	e := &editor{req: req}
 	for i, c := range changes {
@@ -163,11 +163,14 @@ func (c composed) String() string {
 }
 
 func (c composed) apply(e *editor) {
-	for _, x := range c.changes {
+	path := e.path
+	for i, x := range c.changes {
 		if x != nil {
+			e.path = fmt.Sprintf("%s/%d", path, i)
 			x.apply(e)
 		}
 	}
+	e.path = path
 }
 
 // settingRule is a rule's override.

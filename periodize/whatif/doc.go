@@ -7,9 +7,10 @@
 // what they touched. A [Sweep] plans a base request and any number of variants,
 // in parallel and in bounded memory, and yields their results in the order of the
 // variants. [Fragility] moves each fixture by some days. A [Fork] plans for
-// several calendars of which one will come true. A [Lottery] plans many seasons
-// drawn at random. The number of workers never changes a result, no request is
-// changed, and nothing here reads a clock.
+// several calendars of which one will come true, a [Tree] for decisions that fall
+// one after the other. A [Lottery] plans many seasons drawn at random. The number
+// of workers never changes a result, no request is changed, and nothing here reads
+// a clock.
 //
 // A sweep keeps the memory of one plan for the next, some megabytes a worker.
 //

@@ -318,6 +318,62 @@ func ExampleSeries() {
 	// 2026-11-14T20:30 [g2] <nil>
 }
 
+func ExampleRounds() {
+	first, err := whatif.Rounds(fortnight(), []string{"g2"})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(first.Known.Format("Mon 2 Jan 15:04"), first.Outcomes[0].Name, "or", first.Outcomes[1].Name)
+	_, err = whatif.Rounds(fortnight(), []string{"g2"}, []string{"g1", "p1"})
+	fmt.Println(err)
+	// Output:
+	// Sat 7 Nov 19:40 g2 or no g2
+	// /rounds/1/1: error: "p1" - there is no game of this id that could be played; use the id of a game
+}
+
+func ExampleTree_Run() {
+	// Whether g2 is played is known after g1; and if it is, its hour on Thursday.
+	first, err := whatif.Rounds(fortnight(), []string{"g2"})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	hour := &whatif.Decision{Known: time.Date(2026, 11, 12, 12, 0, 0, 0, time.UTC)}
+	for _, b := range whatif.Starts("g2", "2026-11-14T16:00", "2026-11-14T20:30") {
+		hour.Outcomes = append(hour.Outcomes, whatif.Outcome{Branch: b})
+	}
+	first.Outcomes[0].Weight, first.Outcomes[0].Then = 3, hour
+	tree := whatif.Tree{First: first}
+	got, err := tree.Run(context.Background(), fortnight())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range got.Stages {
+		fmt.Println(s.Path, "until", s.Known.Format("Mon 2 Jan 15:04"), "price", s.Price, "of", s.Weight)
+		for _, x := range s.Shared {
+			fmt.Println("  ", x.Start.Format("Mon 2 Jan 15:04"), x.Kind)
+		}
+	}
+	for _, b := range got.Branches {
+		fmt.Println(b.Name, b.Weight, b.Points)
+	}
+	fmt.Println(got.Proof, "price", got.Price, "of", got.Weight)
+	// Output:
+	// [] until Sat 7 Nov 19:40 price 0 of 8
+	//    Mon 2 Nov 17:15 full-body
+	//    Wed 4 Nov 17:00 full-body
+	//    Fri 6 Nov 17:00 primer
+	// [g2] until Thu 12 Nov 13:00 price 0 of 6
+	//    Mon 9 Nov 17:00 full-body
+	//    Wed 11 Nov 17:00 full-body
+	// g2, 2026-11-14T16:00 3 242
+	// g2, 2026-11-14T20:30 3 241
+	// no g2 2 151
+	// proved price 0 of 8
+}
+
 func ExampleLottery_Run() {
 	lottery := whatif.Lottery{Seed: 6, Seasons: 20, Rates: whatif.Rates{Postponed: 400, LaterFrom: 2, LaterTo: 5}, Measures: []whatif.Variant{
 		{Name: "no practice on Mondays", Change: whatif.DropPractices(time.Monday, calendar.Date{}, calendar.Date{})},

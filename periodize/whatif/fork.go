@@ -1,10 +1,8 @@
 package whatif
 
 import (
-	"cmp"
 	"context"
 	"fmt"
-	"slices"
 	"time"
 
 	"example.org/weft/calendar"
@@ -92,66 +90,7 @@ const (
 // no sense, a [VariantError] for a branch that cannot be planned, or the
 // context's.
 func (f *Fork) Run(ctx context.Context, base *season.Request) (*Forked, error) {
-	w, err := f.begin(ctx, base)
-	if err != nil {
-		return nil, err
-	}
-	if err := w.candidates(ctx, w.knowing); err != nil {
-		return nil, err
-	}
-	if err := w.search(ctx); err != nil {
-		return nil, err
-	}
-	return w.answer(), nil
-}
-
-// cost is the planner's measure of several plans: limits broken by pins or the
-// past first.
-type cost struct{ broken, points int64 }
-
-func (a cost) compare(b cost) int {
-	return cmp.Or(cmp.Compare(a.broken, b.broken), cmp.Compare(a.points, b.points))
-}
-
-// forking is a fork at work.
-type forking struct {
-	fork    *Fork
-	planner *periodize.Planner
-	workers int
-	most    int
-	now     time.Time
-	known   time.Time
-	zone    calendar.Zone
-	base    season.Request
-	reqs    []season.Request // of the branches
-	weights []int64
-	first   *season.Plan   // of the base
-	knowing []*season.Plan // of the branches
-	alone   []int64        // points of these
-	plans   int
-
-	tried  map[string]bool // shared sessions looked at
-	best   *shared
-	bound  int64 // in points
-	proved bool
-}
-
-// shared is a choice of shared sessions with the plans of the branches.
-type shared struct {
-	sessions []season.Session
-	plans    []*season.Plan
-	points   []int64
-	broken   []int64
-	cost     cost
-}
-
-func (f *Fork) begin(ctx context.Context, base *season.Request) (*forking, error) {
-	w := &forking{fork: f, most: f.MaxPlans, tried: map[string]bool{}, known: f.Known}
-	sweep := Sweep{Planner: f.Planner, Workers: f.Workers}
-	w.planner, w.workers = sweep.planner(), sweep.workers()
-	if w.most <= 0 {
-		w.most = defaultMaxPlans
-	}
+	w := newForking(f.Planner, f.Workers, f.MaxPlans)
 	if base == nil {
 		_, err := w.planner.Plan(ctx, nil)
 		return nil, err
@@ -159,30 +98,24 @@ func (f *Fork) begin(ctx context.Context, base *season.Request) (*forking, error
 	if err := f.check(); err != nil {
 		return nil, err
 	}
-	// One plan of the base finds its problems, and what is past.
-	w.plans++
-	plan, err := w.planner.Plan(ctx, base)
-	if err != nil {
-		return nil, err
-	}
-	w.now, w.zone, w.first = plan.Now, base.Athlete.Zone, plan
-	if w.known.Before(w.now) {
-		w.known = w.now
-	}
-	w.base = lived(base, plan, w.now)
 	for i := range f.Branches {
 		b := &f.Branches[i]
-		req, _, err := Apply(w.base, b.Change)
-		if err != nil {
-			return nil, &VariantError{i, b.name(i), err}
-		}
-		w.reqs = append(w.reqs, req)
-		w.weights = append(w.weights, int64(max(b.Weight, 1)))
+		w.ends = append(w.ends, end{b.name(i), b.Change, int64(max(b.Weight, 1))})
 	}
-	if w.knowing, err = w.each(ctx, w.reqs); err != nil {
+	if err := w.begin(ctx, base); err != nil {
 		return nil, err
 	}
-	return w, w.costs(ctx)
+	root := &group{from: w.now, until: latest(f.Known, w.now)}
+	for i := range w.ends {
+		root.leaves = append(root.leaves, i)
+	}
+	w.share(root)
+	if err := w.search(ctx); err != nil {
+		return nil, err
+	}
+	out := &Forked{Known: w.at(root.until), Shared: notNil(w.best.sessions[0]), Points: w.best.cost.points, Bound: w.bound, Proof: w.proof(), Plans: w.plans}
+	out.Branches, out.Weight, out.Price = w.branches()
+	return out, nil
 }
 
 func (b *Branch) name(i int) string {
@@ -205,7 +138,7 @@ func (f *Fork) check() error {
 			bad(fmt.Sprintf("/branches/%d/weight", i), fmt.Sprint(n), fmt.Sprintf("a weight is 1 to %d", maxWeight), "give how likely it is, in percent for instance")
 		}
 	}
-	if y := f.Known.Year(); y < calendar.FirstYear || y > calendar.LastYear {
+	if !inCalendar(f.Known) {
 		bad("/known", f.Known.String(), "nothing is known at this instant", "give the instant at which the branch is decided")
 	}
 	if len(problems) > 0 {
@@ -214,124 +147,13 @@ func (f *Fork) check() error {
 	return nil
 }
 
-// lived returns the request with what is past of the issued plans in its log,
-// and without these plans.
-func lived(base *season.Request, plan *season.Plan, now time.Time) season.Request {
-	req := *base
-	if len(base.Issued) == 0 {
-		return req
-	}
-	req.Issued = nil
-	known := map[string]bool{}
-	for _, d := range base.Log {
-		if d.Session != "" {
-			known[d.Session] = true
-		}
-	}
-	last := base.Issued[len(base.Issued)-1]
-	var past []season.Session
-	for i := range last.Sessions { // those of the period, and those before it
-		if s := last.Sessions[i]; s.Start.Before(now) && !known[s.ID] {
-			past = append(past, s)
-		}
-	}
-	log, ok := done(past, base.Athlete.Zone)
-	if !ok {
-		return *base
-	}
-	req.Log = append(slices.Clone(base.Log), log...)
-	if !req.Now.IsZero() {
-		for _, s := range past { // one of them may still be going on
-			if s.End.After(req.Now) {
-				req.Now = s.End
-			}
-		}
-	}
-	return req
+func inCalendar(t time.Time) bool {
+	return t.Year() >= calendar.FirstYear && t.Year() <= calendar.LastYear
 }
 
-// done makes entries of a log of sessions; ok is false if a start or an end
-// stands in the second of two equal hours, which no wall time can say.
-func done(sessions []season.Session, zone calendar.Zone) (log []season.Done, ok bool) {
-	for i := range sessions {
-		s := &sessions[i]
-		d := season.Done{ID: "shared-" + s.ID, Session: s.ID, Kind: s.Kind, Start: zone.Local(s.Start), End: zone.Local(s.End), HasEnd: true, Zone: zone}
-		if !zone.Resolve(d.Start).Instant.Equal(s.Start) || !zone.Resolve(d.End).Instant.Equal(s.End) {
-			return nil, false
-		}
-		log = append(log, d)
+func notNil(list []season.Session) []season.Session {
+	if list == nil {
+		return []season.Session{}
 	}
-	return log, true
-}
-
-// each plans requests on the workers, in order. The first error of the list is
-// returned.
-func (w *forking) each(ctx context.Context, reqs []season.Request) ([]*season.Plan, error) {
-	type made struct {
-		plan *season.Plan
-		err  error
-	}
-	w.plans += len(reqs)
-	out := make([]*season.Plan, 0, len(reqs))
-	for m := range ordered(ctx, w.workers, slices.Values(reqs), func(ctx context.Context, r season.Request) made {
-		p, err := w.planner.Plan(ctx, &r)
-		return made{p, err}
-	}) {
-		if m.err != nil {
-			i := len(out) % len(w.reqs)
-			return nil, &VariantError{i, w.fork.Branches[i].name(i), m.err}
-		}
-		out = append(out, m.plan)
-	}
-	if err := ctx.Err(); err != nil {
-		return nil, fmt.Errorf("whatif: fork not finished: %w", err)
-	}
-	return out, nil
-}
-
-// prefix returns the sessions of a plan from now to Known.
-func (w *forking) prefix(p *season.Plan) []season.Session {
-	var out []season.Session
-	for i := range p.Sessions {
-		if s := p.Sessions[i]; !s.Start.Before(w.now) && s.Start.Before(w.known) && s.State != season.DoneState {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-// key names sessions by all that the planner chooses.
-func key(sessions []season.Session) string {
-	var b []byte
-	for i := range sessions {
-		s := &sessions[i]
-		b = fmt.Appendf(b, "%d %d %s %q\n", s.Start.Unix(), s.End.Unix(), s.Kind, s.Place)
-	}
-	return string(b)
-}
-
-// answer puts the result together.
-func (w *forking) answer() *Forked {
-	out := &Forked{Known: w.known.In(w.zone.Location()), Shared: w.best.sessions, Points: w.best.cost.points, Plans: w.plans, Proof: season.Bounded}
-	if out.Shared == nil {
-		out.Shared = []season.Session{}
-	}
-	out.Bound = min(w.bound, out.Points)
-	if w.proved {
-		out.Proof = season.Proved
-	}
-	for i := range w.reqs {
-		b := BranchPlan{Name: w.fork.Branches[i].name(i), Weight: w.weights[i], Plan: w.best.plans[i], Points: w.best.points[i],
-			Knowing: w.knowing[i], KnowingPoints: w.alone[i]}
-		b.Broken = w.best.broken[i] - b.Knowing.Cost.Broken
-		if b.Points < b.KnowingPoints && b.Broken <= 0 {
-			// Shared sessions may stand at starts that the branch alone does not consider.
-			b.Knowing, b.KnowingPoints, b.Broken = b.Plan, b.Points, 0
-		}
-		b.Price = max(0, b.Points-b.KnowingPoints)
-		out.Price += b.Price * b.Weight
-		out.Weight += b.Weight
-		out.Branches = append(out.Branches, b)
-	}
-	return out
+	return list
 }
