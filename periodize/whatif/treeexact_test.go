@@ -97,7 +97,9 @@ func TestTreeIsExact(t *testing.T) {
 // price holds the prices of both decisions against trees without them.
 func price(t *rapid.T, base *season.Request, got *whatif.TreePlan, first, second *whatif.Decision) {
 	start := base.Athlete.Zone.DayStart(base.Period.From)
-	at := func(d *whatif.Decision, known time.Time) *whatif.Decision { return &whatif.Decision{Known: known, Outcomes: d.Outcomes} }
+	at := func(d *whatif.Decision, known time.Time) *whatif.Decision {
+		return &whatif.Decision{Known: known, Outcomes: d.Outcomes}
+	}
 	merged := &whatif.Decision{Known: first.Known}
 	w := got.Branches
 	for i, o := range first.Outcomes {
