@@ -12,6 +12,11 @@
 //	-fixtures FILE   games and other events, a table (CSV); "-" is standard input
 //	-team NAME       the team, for the table of a whole league
 //	-zone NAME       zone of rows that name none
+//	-now INSTANT     what is before it is past; none: the whole season is ahead
+//	-log FILE        what was done before, as package logbook reads it: JSON by the
+//	                 name .json, else CSV. The table then names the first date on which
+//	                 strength and speed were last trained so long ago that they may
+//	                 begin to fade, and the CSV has columns for all qualities
 //	-workers N       plans made at the same time; 0 is one a processor. It changes no result
 //
 // # Output

@@ -24,6 +24,7 @@ const (
 
 type options struct {
 	fixtures, team, zone, out string
+	log, now                  string
 	workers, seasons          int
 	seed                      uint64
 	quiet, fragile, branches  bool
@@ -36,6 +37,8 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	fs.StringVar(&opt.fixtures, "fixtures", "", "games and other events, CSV `FILE`; - is standard input")
 	fs.StringVar(&opt.team, "team", "", "`NAME` of the team, for the table of a whole league")
 	fs.StringVar(&opt.zone, "zone", "", "zone `NAME` such as Europe/Berlin, of rows that name none")
+	fs.StringVar(&opt.log, "log", "", "what was done before, a log as CSV or JSON `FILE`: the table then tells when strength and speed may begin to fade")
+	fs.StringVar(&opt.now, "now", "", "`INSTANT` before which all is past; none: the season is ahead")
 	fs.StringVar(&opt.out, "out", "", "write the table as CSV to `FILE` too")
 	fs.IntVar(&opt.workers, "workers", 0, "plans made at the same time; 0 is one a processor")
 	fs.BoolVar(&opt.fragile, "fragile", false, "also move each fixture by two days either way")
@@ -59,7 +62,14 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if base == nil {
 		return exitInput
 	}
-	sweep := whatif.Sweep{Workers: opt.workers}
+	kept, problems := remember(opt, base)
+	for _, p := range problems {
+		fmt.Fprintln(stderr, p.Error())
+	}
+	if failed(problems) {
+		return exitInput
+	}
+	sweep := whatif.Sweep{Workers: opt.workers, Kept: kept}
 	if !opt.quiet {
 		sweep.Progress = counting(stderr)
 	}

@@ -19,10 +19,11 @@ type Kept struct {
 // Edge is the first date of a plan on which a quality was last trained so long ago
 // that it may begin to fade: the early edge of a band of trained adults, never a
 // cliff. A date is nil where the plan does not let it come so far, or where
-// nothing is known from which it could be counted.
+// nothing is known from which it could be counted. Where Later stands alone, what
+// is sure does not tell, and it may be sooner.
 type Edge struct {
 	Quality string         `json:"quality"`
-	Sooner  *calendar.Date `json:"sooner,omitempty"` // by what is sure alone
+	Sooner  *calendar.Date `json:"sooner,omitempty"` // by what is sure alone, never after Later
 	Later   *calendar.Date `json:"later,omitempty"`  // if what nobody told of was done, and all games are played
 }
 
@@ -48,7 +49,11 @@ func EdgesOf(plan *season.Plan, req *season.Request, k Kept) []Edge {
 	}
 	var out []Edge
 	for _, r := range logbook.Edges(k.View, s, plan) {
-		out = append(out, Edge{r.Quality.String(), dateOrNil(r.Ahead.Sooner.Early), dateOrNil(r.Ahead.Later.Early)})
+		e := Edge{r.Quality.String(), dateOrNil(r.Ahead.Sooner.Early), dateOrNil(r.Ahead.Later.Early)}
+		if e.Sooner != nil && e.Later != nil && e.Sooner.After(*e.Later) {
+			e.Sooner = nil // counted from something later, since nothing before is sure
+		}
+		out = append(out, e)
 	}
 	return out
 }
@@ -96,15 +101,16 @@ func edgeText(list []Edge) string {
 	var parts []string
 	for _, q := range []load.Quality{load.MaximalStrength, load.MaximalSpeed} {
 		for _, e := range list {
-			if e.Quality == q.String() && e.Sooner != nil {
-				text := e.Quality + " " + e.Sooner.String()
-				switch {
-				case e.Later == nil:
-					text += " or not"
-				case *e.Later != *e.Sooner:
-					text += " to " + e.Later.String()
-				}
-				parts = append(parts, text)
+			switch {
+			case e.Quality != q.String() || e.Sooner == nil && e.Later == nil:
+			case e.Sooner == nil:
+				parts = append(parts, e.Quality+" "+e.Later.String()+" or sooner")
+			case e.Later == nil:
+				parts = append(parts, e.Quality+" "+e.Sooner.String()+" or not")
+			case *e.Later != *e.Sooner:
+				parts = append(parts, e.Quality+" "+e.Sooner.String()+" to "+e.Later.String())
+			default:
+				parts = append(parts, e.Quality+" "+e.Sooner.String())
 			}
 		}
 	}
