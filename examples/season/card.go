@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"example.org/weft/calendar"
 	"example.org/weft/internal/say"
@@ -92,8 +93,14 @@ func (p *program) cards(ctx context.Context, in *input, plan *season.Plan, date 
 // plainEvidence says no more than what stands beside it.
 var plainEvidence = []string{"load-none", "load-body", "load-unlisted", "load-ramp"}
 
-// card writes one session to train from: blocks of exercises done in turn.
+// nameWidth is the room for an exercise and its side; a longer name has a line of
+// its own.
+const nameWidth = 38
+
+// card writes one session to train from: blocks of exercises done in turn. What is
+// the same evidence of several exercises is told once.
 func (s *sheet) card(c exercise.Card) {
+	told := map[string]bool{}
 	s.title(fmt.Sprintf("%s, %d MINUTES", strings.ToUpper(say.Kind(c.Kind)), c.Minutes))
 	for _, b := range c.Blocks {
 		head := fmt.Sprintf("  %2d min  %s", b.Minutes, b.Name)
@@ -117,17 +124,22 @@ func (s *sheet) card(c exercise.Card) {
 			if x.Rest >= 60 {
 				weight = strings.TrimPrefix(weight+", rest "+strconv.Itoa(x.Rest)+" s", ", ")
 			}
-			side := ""
+			name := x.Name
 			if x.Side != "" {
-				side = " (" + x.Side + ")"
+				name += " (" + x.Side + ")"
 			}
-			left := "          " + say.Pad(say.Clip(x.Name, 38-len(side))+side, 38) + " " + say.Pad(say.Clip(dose, 11), 11) + " "
+			if utf8.RuneCountInString(name) > nameWidth {
+				s.Hang("          ", name)
+				name = ""
+			}
+			left := "          " + say.Pad(name, nameWidth) + " " + say.Pad(dose, 12) + " "
 			if weight == "" {
 				s.Line(strings.TrimRight(left, " "))
 			} else {
 				s.Hang(left, weight)
 			}
-			if x.Evidence != nil && !slices.Contains(plainEvidence, x.Evidence.Code) {
+			if x.Evidence != nil && !slices.Contains(plainEvidence, x.Evidence.Code) && !told[x.Evidence.Text] {
+				told[x.Evidence.Text] = true
 				s.Hang("              ", x.Evidence.Text)
 			}
 		}
