@@ -3,6 +3,7 @@ package logbook_test
 import (
 	"bytes"
 	"fmt"
+	"strings"
 	"testing"
 
 	"example.org/weft/calendar"
@@ -157,6 +158,22 @@ func BenchmarkNewLog(b *testing.B) {
 	b.ResetTimer()
 	for range b.N {
 		newLog(b, entries...)
+	}
+}
+
+func BenchmarkReadCSV(b *testing.B) {
+	entries, _ := squad(zone(b, "Europe/Berlin"))
+	text, ok := asTable(b, newLog(b, entries...))
+	if !ok {
+		b.Fatal("no table")
+	}
+	b.SetBytes(int64(len(text)))
+	b.ReportAllocs()
+	b.ResetTimer()
+	for range b.N {
+		if _, _, err := (logbook.Reader{}).CSV(strings.NewReader(text), "log.csv"); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
 

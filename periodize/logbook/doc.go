@@ -26,7 +26,7 @@
 // missing. [View.Findings] is the short list for a coach, empty when nothing is
 // wrong; [View.Preferences] makes rules of a person's notes.
 //
-// Readers take JSON and CSV, have stated limits, find every problem at once, and
+// Readers take JSON and CSV, which [Log.WriteJSON] and [Log.WriteCSV] write, have stated limits, find every problem at once, and
 // never panic. Nothing here reads a clock, and no input is changed.
 //
 // # Health

@@ -380,6 +380,7 @@ func again(t *testing.T, rd logbook.Reader, l logbook.Log, err error) {
 	if d := cmp.Diff(text, written(t, m)); d != "" {
 		t.Fatal(d)
 	}
+	againAsTable(t, rd, l)
 	for _, a := range l.Athletes() {
 		v := l.View(a)
 		if _, _, err := v.Progress(logbook.Given{}); err != nil {

@@ -63,7 +63,8 @@ func privateColumn(c string) bool {
 //
 // Sets stand in the order of their rows, and belong to the last session above
 // them with the id they name, else to the first below. Comma, semicolon and tab
-// may separate the cells.
+// may separate the cells. An apostrophe before one of = + - @ or a space, at the
+// begin of a cell, is taken off, as is one behind a space at its end.
 func (rd Reader) CSV(r io.Reader, name string) (Log, []calendar.Problem, error) {
 	lim := rd.Limits.filled()
 	t := &tableReader{Reader: rd, table: table{finder: &finder{}, name: name}, zones: intake.Zones{}}

@@ -23,7 +23,7 @@ func (c *cells) get(column string) string {
 	if !ok || i >= len(c.row.cells) {
 		return ""
 	}
-	return c.row.cells[i]
+	return unguard(c.row.cells[i])
 }
 
 func (c *cells) fail(code, column, value, reason, remedy string) {
