@@ -12,6 +12,7 @@ var codes = func() codebook.Book {
 	add(season.Question, "question-clash", "two things are told under the id {id}: neither counts; which is right?")
 	add(season.Question, "question-corrections", "the corrections of {id} disagree, or go in a circle: none counts; which is right?")
 	add(season.Question, "question-twice", "two entries tell different things of the planned session {planned}: neither counts; which is right?")
+	add(season.Question, "question-together", "the entries {entries} tell different things of one {kind} at {start}: none counts; which is right?")
 	add(season.Question, "question-unlogged", "nothing is told of {kind} on {date}: did it happen?")
 	add(season.Warning, "log-target", "the entry {id} is about {of}, which is not in the log")
 	add(season.Warning, "log-exercise", "{exercise} is no exercise of the catalogue: its sets are not used")

@@ -26,7 +26,7 @@ func TestCorrections(t *testing.T) {
 		}
 		place, minutes, _ := strings.Cut(text, "=")
 		e.ID, e.Replaces, _ = strings.Cut(place, ">")
-		e.Start, e.Zone = wall("2026-11-19T19:00"), z
+		e.Start, e.Zone, e.DateOnly = wall("2026-11-19T00:00"), z, true // two games of a date are two
 		var m int
 		if _, err := fmt.Sscan(minutes, &m); err != nil {
 			t.Fatal(err)

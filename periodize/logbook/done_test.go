@@ -31,10 +31,13 @@ func TestOnePlannedSessionCountsOnce(t *testing.T) {
 		counts   []string
 		disputed int
 	}{
-		"sets beside presence":   {[]logbook.Entry{coach, athlete, nobody, other}, []string{"other", "athlete"}, 0},
-		"done beside missed":     {[]logbook.Entry{coach, missed, other}, []string{"other"}, 2},
-		"two who tell the sets":  {[]logbook.Entry{athlete, heavier, other}, []string{"other"}, 2},
-		"extra sessions are two": {[]logbook.Entry{did("x", "", "2026-11-17", z), did("y", "", "2026-11-17", z)}, []string{"x", "y"}, 0},
+		"sets beside presence":          {[]logbook.Entry{coach, athlete, nobody, other}, []string{"other", "athlete"}, 0},
+		"done beside missed":            {[]logbook.Entry{coach, missed, other}, []string{"other"}, 2},
+		"two who tell the sets":         {[]logbook.Entry{athlete, heavier, other}, []string{"other"}, 2},
+		"two at one time are one":       {[]logbook.Entry{did("x", "", "2026-11-17", z), did("y", "", "2026-11-17", z)}, []string{"x"}, 0},
+		"an extra one beside the other": {[]logbook.Entry{athlete, did("y", "", "2026-11-17", z)}, []string{"y", "athlete"}, 0},
+		"the sets of who was there":     {[]logbook.Entry{coach, did("y", "", "2026-11-17", z, set(80, 5, 2))}, []string{"y"}, 0},
+		"two names at one time":         {[]logbook.Entry{coach, other, did("y", "", "2026-11-17", z)}, []string{"coach", "other", "y"}, 0},
 	} {
 		v := newLog(t, c.log...).View("")
 		var got []string

@@ -255,7 +255,7 @@ func (v View) loads(o *LoadOptions) []dose {
 		}
 		out = append(out, dose{e.Date(), e.What.Kind(), r})
 	}
-	take := func(e *Entry, dispute string) {
+	take := func(e *Entry, dispute string, together bool) {
 		took := func(minutes Maybe[int]) Maybe[int] {
 			if end, ok := e.ended(); ok && !minutes.Known {
 				start, _ := e.At()
@@ -284,7 +284,9 @@ func (v View) loads(o *LoadOptions) []dose {
 			return
 		}
 		if dispute != "" {
-			r.Least = 0
+			if !together {
+				r.Least = 0
+			}
 			if planned == "" {
 				planned = "dispute " + dispute
 			}
@@ -292,11 +294,11 @@ func (v View) loads(o *LoadOptions) []dose {
 		put(e, planned, r)
 	}
 	for i := range v.Entries {
-		take(&v.Entries[i], "")
+		take(&v.Entries[i], "", false)
 	}
 	for _, d := range v.Disputed {
 		for i := range d.Entries {
-			take(&d.Entries[i], d.ID)
+			take(&d.Entries[i], d.ID, d.together)
 		}
 	}
 	unknown := Maybe[load.SessionRating]{}

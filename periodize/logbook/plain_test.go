@@ -147,29 +147,153 @@ func (p plain) counting(t interface{ Fatal(...any) }) (out []string) {
 		}
 	}
 	for text, e := range counts {
-		s, ok := e.What.(logbook.Session)
-		holds, tie := true, true
-		for other, o := range counts {
-			if q, also := o.What.(logbook.Session); other != text && ok && also && s.Planned != "" && q.Planned == s.Planned {
-				holds = holds && covers(e, o)
-				if covers(o, e) && (first(o, e) || !first(e, o) && o.ID < e.ID) {
-					tie = false // an equal one was told before; of three, all are equal
+		// All that tell of the same as e, of the same as those, and so on.
+		same := map[string]logbook.Entry{text: e}
+		for range counts {
+			for _, x := range same {
+				for other, o := range counts {
+					if oneThing(x, o, counts) {
+						same[other] = o
+					}
 				}
 			}
 		}
-		if holds && tie {
-			out = append(out, text)
+		if one, ok := speaks(same); ok && isBase(text, same) {
+			out = append(out, says(t, one, true))
 		}
 	}
 	slices.Sort(out)
 	return out
 }
 
-func covers(a, b logbook.Entry) bool {
-	x, y := a.What.(logbook.Session), b.What.(logbook.Session)
-	return a.Start.Date == b.Start.Date && x.Session == y.Session && (x.State == y.State || y.State == logbook.Unknown) &&
-		(x.Rating == y.Rating || !y.Rating.Known) && (x.Minutes == y.Minutes || !y.Minutes.Known) &&
-		(slices.Equal(x.Sets, y.Sets) || len(y.Sets) == 0)
+// oneThing reports whether two entries tell of one session, game or practice, of
+// all that count.
+func oneThing(a, b logbook.Entry, all map[string]logbook.Entry) bool {
+	name := func(e logbook.Entry) (name, kind string) {
+		switch x := e.What.(type) {
+		case logbook.Session:
+			return x.Planned, string(x.Session)
+		case logbook.Game:
+			return x.Event, "game"
+		case logbook.Practice:
+			return x.Event, "practice"
+		}
+		return "", ""
+	}
+	_, kind := name(a)
+	names := map[string]bool{}
+	for _, e := range all {
+		if n, k := name(e); n != "" && k == kind && e.Start == a.Start && !e.DateOnly {
+			names[n] = true
+		}
+	}
+	nameA, _ := name(a)
+	nameB, _ := name(b)
+	atOnce := !a.DateOnly && !b.DateOnly && a.Start == b.Start && len(names) < 2 && (nameA == "" || nameB == "")
+	switch x := a.What.(type) {
+	case logbook.Session:
+		y, ok := b.What.(logbook.Session)
+		return ok && (x.Planned != "" && x.Planned == y.Planned || atOnce && x.Session == y.Session)
+	case logbook.Game:
+		y, ok := b.What.(logbook.Game)
+		return ok && (x.Event != "" && x.Event == y.Event || atOnce)
+	case logbook.Practice:
+		y, ok := b.What.(logbook.Practice)
+		return ok && (x.Event != "" && x.Event == y.Event || atOnce)
+	}
+	return false
+}
+
+// isBase reports whether an entry is the one that others are added to.
+func isBase(text string, same map[string]logbook.Entry) bool {
+	e := same[text]
+	sets := func(e logbook.Entry) int {
+		s, _ := e.What.(logbook.Session)
+		return min(len(s.Sets), 1)
+	}
+	for other, o := range same {
+		if other != text && (sets(o) > sets(e) || sets(o) == sets(e) && (first(o, e) || !first(e, o) && o.ID < e.ID)) {
+			return false
+		}
+	}
+	return true
+}
+
+// speaks puts together what entries tell, each fact by its name; ok is false if
+// two differ in one.
+func speaks(same map[string]logbook.Entry) (one logbook.Entry, ok bool) {
+	facts := map[string]map[string]bool{}
+	put := func(name string, known bool, value any) {
+		if known {
+			if facts[name] == nil {
+				facts[name] = map[string]bool{}
+			}
+			facts[name][fmt.Sprintf("%v", value)] = true
+		}
+	}
+	for text, e := range same {
+		put("date", true, e.Start.Date)
+		put("end", e.HasEnd, e.End)
+		switch x := e.What.(type) {
+		case logbook.Session:
+			put("name", x.Planned != "", x.Planned)
+			put("kind", true, x.Session)
+			put("state", x.State != logbook.Unknown, x.State)
+			put("minutes", x.Minutes.Known, x.Minutes)
+			put("rating", x.Rating.Known, x.Rating)
+			put("sets", len(x.Sets) > 0, x.Sets)
+		case logbook.Game:
+			put("name", x.Event != "", x.Event)
+			put("minutes", x.Minutes.Known, x.Minutes)
+			put("rating", x.Rating.Known, x.Rating)
+		case logbook.Practice:
+			put("name", x.Event != "", x.Event)
+			put("minutes", x.Minutes.Known, x.Minutes)
+			put("rating", x.Rating.Known, x.Rating)
+			put("sprinted", x.Sprinted.Known, x.Sprinted)
+		}
+		if isBase(text, same) {
+			one = e
+		}
+	}
+	for _, values := range facts {
+		if len(values) > 1 {
+			return one, false
+		}
+	}
+	for _, o := range same {
+		if o.HasEnd && !one.HasEnd && o.Start == one.Start {
+			one.End, one.HasEnd = o.End, true
+		}
+		switch x := one.What.(type) {
+		case logbook.Session:
+			y := o.What.(logbook.Session)
+			x.Planned = max(x.Planned, y.Planned)
+			if x.State == logbook.Unknown {
+				x.State = y.State
+			}
+			x.Minutes, x.Rating = known(x.Minutes, y.Minutes), known(x.Rating, y.Rating)
+			one.What = x
+		case logbook.Game:
+			y := o.What.(logbook.Game)
+			x.Event = max(x.Event, y.Event)
+			x.Minutes, x.Rating = known(x.Minutes, y.Minutes), known(x.Rating, y.Rating)
+			one.What = x
+		case logbook.Practice:
+			y := o.What.(logbook.Practice)
+			x.Event = max(x.Event, y.Event)
+			x.Minutes, x.Rating, x.Sprinted = known(x.Minutes, y.Minutes), known(x.Rating, y.Rating), known(x.Sprinted, y.Sprinted)
+			one.What = x
+		}
+	}
+	return one, true
+}
+
+func known[T comparable](a, b logbook.Maybe[T]) logbook.Maybe[T] {
+	if a.Known {
+		return a
+	}
+	return b
 }
 
 // TestWhatHolds compares the fold with the plain definition.
@@ -232,7 +356,7 @@ func TestTallyBounds(t *testing.T) {
 			id := fmt.Sprintf("p%d", i)
 			start := z.Resolve(wall(from.AddDays(x.day).String() + "T17:00")).Instant
 			past.Planned = append(past.Planned, season.Session{ID: id, Kind: kind, Date: from.AddDays(x.day), Start: start, End: start.Add(3_000_000_000_000)})
-			e := logbook.Entry{ID: "e" + id, Recorded: past.Now, Start: wall(from.AddDays(x.day).String() + "T17:05"), Zone: z}
+			e := logbook.Entry{ID: "e" + id, Recorded: past.Now, Start: wall(fmt.Sprintf("%sT17:0%d", from.AddDays(x.day), i)), Zone: z}
 			s := logbook.Session{Planned: id, Session: kind}
 			switch rapid.IntRange(0, 4).Draw(t, "told") {
 			case 0, 1:
