@@ -21,6 +21,7 @@ import (
 // past is what a log tells, and what was planned before.
 type past struct {
 	view     logbook.View
+	links    []logbook.Link
 	setting  logbook.Setting
 	given    logbook.Given
 	history  exercise.History
@@ -177,7 +178,9 @@ func (l *loader) log(r *season.Request) (log logbook.Log, ok bool) {
 func (in *input) take(log logbook.Log) error {
 	r := in.request
 	zone := r.Athlete.Zone
-	s := &past{view: log.View(r.Athlete.ID)}
+	s := &past{}
+	issued := inForce(r.Issued)
+	s.view, s.links = log.View(r.Athlete.ID).Linked(issued, in.placed)
 	today := calendar.DateOf(r.Now, zone)
 	kit := exercise.Gym()
 	switch {
@@ -186,7 +189,7 @@ func (in *input) take(log logbook.Log) error {
 	case len(r.Places) > 0 && r.Places[0].Kit != nil:
 		kit, _ = exercise.Catalogue{}.ParseKit(r.Places[0].Kit) // its problems are told with the cards
 	}
-	s.setting = logbook.Setting{Today: today, Athlete: r.Athlete, Issued: inForce(r.Issued), Events: in.placed, Plays: usualMinutes(&s.view)}
+	s.setting = logbook.Setting{Today: today, Athlete: r.Athlete, Issued: issued, Events: in.placed, Plays: usualMinutes(&s.view)}
 	s.given = logbook.Given{Today: today, Athlete: r.Athlete, Kit: kit}
 	for i := range r.Issued {
 		cards, err := in.cardsThen(&r.Issued[i], log, s.given)

@@ -134,6 +134,9 @@ func (r *reporter) done() {
 		text += fmt.Sprintf(", of %d not told", untold)
 	}
 	r.fact("  Games", text)
+	if n := len(r.past.links); n > 0 {
+		r.fact("  No names", say.Count(n, "row")+" without a name taken for what was planned or in the calendar then; where that is wrong, name it under planned or event")
+	}
 }
 
 var stepWords = map[logbook.Step]string{logbook.Advance: "up to", logbook.Hold: "stay at", logbook.Drop: "down to", logbook.NoStep: "first set decides"}
@@ -189,12 +192,12 @@ func (r *reporter) kept() {
 		last, fades := "not known", "-"
 		switch {
 		case k.Sure.Known():
-			last, fades = say.Day(k.Sure.Date), say.Between(k.Sure.Band.Early, k.Sure.Band.Late)
+			last, fades = say.Short(k.Sure.Date), say.Between(k.Sure.Band.Early, k.Sure.Band.Late)
 			if k.Perhaps.Date != k.Sure.Date {
-				last += " or " + say.Day(k.Perhaps.Date)
+				last += " or " + say.Short(k.Perhaps.Date)
 			}
 		case k.Perhaps.Known():
-			last, fades = "perhaps "+say.Day(k.Perhaps.Date), say.Between(k.Perhaps.Band.Early, k.Perhaps.Band.Late)
+			last, fades = "perhaps "+say.Short(k.Perhaps.Date), say.Between(k.Perhaps.Band.Early, k.Perhaps.Band.Late)
 		}
 		r.Line("  " + say.Pad(k.Quality.String(), 32) + say.Pad(last, 19) + say.Pad(fades, 16) + say.Pad(edges(k), 16) + edges(without[i]))
 	}

@@ -11,23 +11,27 @@
 // neither counts.
 //
 // [Log.View] folds the log of an athlete to what holds now; a [Fold] does the
-// same one entry at a time. What was not told is unknown, and unknown is not
-// zero: counts come as the least and the most they can be. What is told late
-// changes what follows, never what was printed before: see [Log.AsOf].
+// same one entry at a time. What several entries tell of one session or event is
+// put together, unless they contradict each other; what was told without a name
+// finds its planned session or event by [View.Linked]. What was not told is
+// unknown, and unknown is not zero: counts come as the least and the most they
+// can be. What is told late changes what follows, never what was printed before:
+// see [Log.AsOf].
 //
 // Loads advance on evidence alone: on sets that were done, with repetitions to
 // spare, never on work that was missed or not logged. Implausible values are
 // questions, and are not used until somebody confirms them.
 //
-// [Edges] says how long ago each quality was trained enough to keep it, and when it
-// reaches the edge of a band under a plan; [Proposals] makes aims of that, as rules
-// that a request carries. [View.Changes] reads tests against their noise, and [TestDates] says on
-// which dates one can stand. [View.Loads] draws the load with its missing dates
-// missing. [View.Findings] is the short list for a coach, empty when nothing is
-// wrong; [View.Preferences] makes rules of a person's notes.
+// [Edges] says how long ago each quality was trained enough to keep it, and when
+// it reaches the edge of a band under a plan; [Proposals] makes aims of that, as
+// rules that a request carries. [View.Changes] reads tests against their noise,
+// and [TestDates] says on which dates one can stand. [View.Loads] draws the load
+// with its missing dates missing. [View.Findings] is the short list for a coach,
+// empty when nothing is wrong; [View.Preferences] makes rules of a person's notes.
 //
-// Readers take JSON and CSV, which [Log.WriteJSON] and [Log.WriteCSV] write, have stated limits, find every problem at once, and
-// never panic. Nothing here reads a clock, and no input is changed.
+// Readers take JSON and CSV, as [Log.WriteJSON] and [Log.WriteCSV] write them,
+// have stated limits, find every problem at once, and never panic. Nothing here
+// reads a clock, and no input is changed.
 //
 // # Health
 //
