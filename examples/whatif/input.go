@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"time"
@@ -64,9 +65,26 @@ func load(opt options, stdin io.Reader) (*season.Request, []calendar.Problem) {
 	if failed(problems) {
 		return nil, problems
 	}
+	if n := ahead(events, opt.now == ""); n > 0 {
+		problems = append(problems, calendar.Problem{Code: "input", Class: calendar.ClassWarning, Path: name, Value: fmt.Sprint(n),
+			Reason: "so many games have been played; they count as still to come", Remedy: "give -now if the season is under way"})
+	}
 	// Weekly aims bind in whole weeks.
 	period := season.Period{From: calendar.WeekStart(first, time.Monday), To: calendar.WeekStart(last, time.Monday).AddDays(6)}
 	return athlete(zone, period, events), problems
+}
+
+// ahead makes games that have been played games to come, if the season is looked at
+// from before its first date, and returns how many there are.
+func ahead(events []calendar.Event, whole bool) int {
+	n := 0
+	for i := range events {
+		if e := &events[i]; whole && e.Kind == calendar.Game && e.Status == calendar.Played {
+			e.Status, e.ActualEnd, e.HasActualEnd = calendar.Confirmed, calendar.Wall{}, false
+			n++
+		}
+	}
+	return n
 }
 
 func failed(list []calendar.Problem) bool {

@@ -23,6 +23,7 @@
 //
 //	the table on standard output, one line that counts on standard error
 //	-out FILE        the table as CSV too
+//	-causes FILE     also: what stood in the way of missed aims, as CSV
 //	-fragile         also: what happens where fixtures move by two days either way
 //	-branches        also: plans for games that are played only if they are needed
 //	-seasons N       also: N seasons at random, 1000 in a usual run; -seed chooses them

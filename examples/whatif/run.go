@@ -7,10 +7,12 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"iter"
 	"os"
 	"slices"
 
 	"example.org/weft/calendar"
+	"example.org/weft/periodize"
 	"example.org/weft/periodize/season"
 	"example.org/weft/periodize/whatif"
 )
@@ -24,7 +26,7 @@ const (
 
 type options struct {
 	fixtures, team, zone, out string
-	log, now                  string
+	log, now, causes          string
 	workers, seasons          int
 	seed                      uint64
 	quiet, fragile, branches  bool
@@ -40,6 +42,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	fs.StringVar(&opt.log, "log", "", "what was done before, a log as CSV or JSON `FILE`: the table then tells when strength and speed may begin to fade")
 	fs.StringVar(&opt.now, "now", "", "`INSTANT` before which all is past; none: the season is ahead")
 	fs.StringVar(&opt.out, "out", "", "write the table as CSV to `FILE` too")
+	fs.StringVar(&opt.causes, "causes", "", "also say what stood in the way of missed aims, as CSV to `FILE`; takes several times as long")
 	fs.IntVar(&opt.workers, "workers", 0, "plans made at the same time; 0 is one a processor")
 	fs.BoolVar(&opt.fragile, "fragile", false, "also move each fixture by two days either way")
 	fs.BoolVar(&opt.branches, "branches", false, "also plan for games that are played only if they are needed")
@@ -70,6 +73,9 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		return exitInput
 	}
 	sweep := whatif.Sweep{Workers: opt.workers, Kept: kept}
+	if opt.causes != "" {
+		sweep.Planner = &periodize.Planner{} // which is not brief
+	}
 	if !opt.quiet {
 		sweep.Progress = counting(stderr)
 	}
@@ -83,15 +89,22 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if err := whatif.WriteText(stdout, slices.Values(rows)); err != nil {
 		return fault(ctx, stderr, err)
 	}
-	if opt.out != "" {
+	for _, x := range []struct {
+		file  string
+		write func(io.Writer, iter.Seq[whatif.Row]) error
+	}{{opt.out, whatif.WriteCSV}, {opt.causes, whatif.WriteCauses}} {
+		if x.file == "" {
+			continue
+		}
 		var b bytes.Buffer
-		if err := whatif.WriteCSV(&b, slices.Values(rows)); err != nil {
+		if err := x.write(&b, slices.Values(rows)); err != nil {
 			return fault(ctx, stderr, err)
 		}
-		if err := os.WriteFile(opt.out, b.Bytes(), 0o644); err != nil {
+		if err := os.WriteFile(x.file, b.Bytes(), 0o644); err != nil {
 			return fault(ctx, stderr, err)
 		}
 	}
+	sweep.Planner = nil // the rest reads figures alone
 	var more bytes.Buffer
 	if opt.fragile && err == nil {
 		err = fragile(ctx, sweep, base, &more)

@@ -78,6 +78,42 @@ const short = `date,time,end,tz,kind,home_away,opponent,title,status
 2026-11-28,15:00,,Europe/Stockholm,game,home,Granvik,,if-necessary
 `
 
+func TestCauses(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "causes.csv")
+	plain, got := try(t, short, "-fixtures", "-", "-quiet"), try(t, short, "-fixtures", "-", "-quiet", "-causes", file)
+	b, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, err := csv.NewReader(bytes.NewReader(b)).ReadAll()
+	if err != nil || len(table) < 10 || table[1][1] != "base" {
+		t.Errorf("%d lines: %v", len(table), err)
+	}
+	// The figures are the same, with the rules beside them.
+	lines := strings.Split(got.out, "\n")
+	for i, line := range strings.Split(plain.out, "\n") {
+		if !strings.HasPrefix(lines[i], line) {
+			t.Errorf("%s\nwant %s", lines[i], line)
+		}
+	}
+	if !strings.Contains(got.out, "; most in the way: ") {
+		t.Errorf("no rule is named in\n%s", got.out)
+	}
+}
+
+// What has been played counts as still to come, unless the season is under way.
+func TestPlayed(t *testing.T) {
+	played := strings.ReplaceAll(short, "home,Granvik,,\n", "home,Granvik,,played\n")
+	got := try(t, played, "-fixtures", "-", "-quiet", "-fragile")
+	if want := try(t, short, "-fixtures", "-", "-quiet", "-fragile"); got.code != exitDone || got.out != want.out || !strings.Contains(got.errors, "still to come") {
+		t.Errorf("exit %d: %s\n%s\nwant\n%s", got.code, got.errors, got.out, want.out)
+	}
+	now := try(t, strings.ReplaceAll(short, "home,Lerhamn,,\n", "home,Lerhamn,,played\n"), "-fixtures", "-", "-quiet", "-fragile", "-now", "2026-11-09T08:00:00+01:00")
+	if now.code != exitDone || now.errors != "" || strings.Contains(now.out, "week of 2026-11-02") {
+		t.Errorf("exit %d: %s\n%s", now.code, now.errors, now.out)
+	}
+}
+
 func TestMore(t *testing.T) {
 	args := []string{"-fixtures", "-", "-fragile", "-branches", "-seasons", "3", "-seed", "4", "-quiet"}
 	one, two := try(t, short, append(args, "-workers", "1")...), try(t, short, append(args, "-workers", "2")...)

@@ -178,7 +178,17 @@ type settingRule struct{ override season.Override }
 
 // SetRule changes a rule; an override of the same rule in the request is
 // replaced.
-func SetRule(o season.Override) Change { return settingRule{o} }
+func SetRule(o season.Override) Change {
+	copied := func(n *int) *int {
+		if n == nil {
+			return nil
+		}
+		m := *n
+		return &m
+	}
+	o.Value, o.Points = copied(o.Value), copied(o.Points)
+	return settingRule{o}
+}
 
 func (c settingRule) String() string {
 	o := c.override
@@ -189,7 +199,7 @@ func (c settingRule) String() string {
 	}
 	if o.Value != nil {
 		unit := ""
-		if r, ok := rule.Find(o.Rule); ok && r.Unit != "" {
+		if r, ok := rule.Find(o.Rule); ok && r.Unit != "" && r.Unit != "count" {
 			unit = " " + r.Unit
 		}
 		parts = append(parts, fmt.Sprintf("%s %d%s", name, *o.Value, unit))

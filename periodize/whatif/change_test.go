@@ -51,7 +51,7 @@ func TestApply(t *testing.T) {
 			whatif.Touched{Events: []string{"weekly-2026-11-08-10:00"}, Dates: dates("2026-11-08")}}, // a game on 15 November
 		{whatif.DropPractices(time.Tuesday, calendar.Date{}, calendar.Date{}), "no practice on Tuesdays",
 			whatif.Touched{Events: []string{"p-2026-11-03", "p-2026-11-10"}, Dates: dates("2026-11-03", "2026-11-10")}},
-		{whatif.SetRule(season.Override{Rule: "lifts-in-7", Value: number(2)}), "lifts-in-7 2 count", whatif.Touched{Rules: []string{"lifts-in-7"}}},
+		{whatif.SetRule(season.Override{Rule: "lifts-in-7", Value: number(2)}), "lifts-in-7 2", whatif.Touched{Rules: []string{"lifts-in-7"}}},
 		{whatif.SetRule(season.Override{Rule: "primer", Points: number(9)}), "primer 9 points", whatif.Touched{Rules: []string{"primer"}}},
 		{whatif.SetRule(season.Override{Rule: "primer", Off: true}), "primer off", whatif.Touched{Rules: []string{"primer"}}},
 		{whatif.OptIn(season.OptPostGame), "opted in to post-game", whatif.Touched{Athlete: []string{"optIns"}}},
@@ -193,4 +193,47 @@ func TestCloseHours(t *testing.T) {
 			t.Fatalf("something is left: %v, error %v", left, err)
 		}
 	})
+}
+
+// A change is a value: what it was made from may change afterwards, and the
+// request it is made to is left as it is, lists in it too.
+func TestChangesAreValues(t *testing.T) {
+	hours := season.Hours{Days: []time.Weekday{time.Monday}, From: clock(8, 0), To: clock(12, 0)}
+	list := []season.Hours{hours}
+	value, kit := 60, []string{"barbell"}
+	event := game("x", "Guests", "2026-11-04T12:00", 60, calendar.Zone{})
+	event.Unknown = []calendar.Property{{Name: "X-A"}}
+	parts := []whatif.Change{whatif.Cancel("g01")}
+	changes := []whatif.Change{whatif.OpenHours("gym", hours), whatif.CloseHours("gym", hours), whatif.FreeHours(hours), whatif.BusyHours(hours),
+		whatif.SetFreeHours(list...), whatif.SetRule(season.Override{Rule: "full-before-game", Value: &value}), whatif.Kit("gym", kit...),
+		whatif.Add(event), whatif.Compose("", parts...)}
+	base := club(2)
+	was := text(t, base)
+	results := func() (out []string) {
+		for _, c := range changes {
+			next, _, err := whatif.Apply(*base, c)
+			if err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, text(t, &next), c.String())
+		}
+		return out
+	}
+	before := results()
+	hours.Days[0], list[0].From, value, kit[0], event.Unknown[0].Name, parts[0] = time.Friday, clock(9, 0), 72, "dumbbell", "X-B", nil
+	if diff := cmp.Diff(before, results()); diff != "" {
+		t.Errorf("a change is another than when it was made:\n%s", diff)
+	}
+	// What a result holds is its own.
+	next, _, err := whatif.Apply(*base, whatif.Longer(15), whatif.OptIn(season.OptPostGame), whatif.DropPractices(time.Tuesday, calendar.Date{}, calendar.Date{}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range next.Events {
+		next.Events[i].Status = calendar.Postponed
+	}
+	next.Athlete.Hours[0].From, next.Places[0].Hours[0].From, next.Athlete.OptIns[0] = 0, 0, "other"
+	if text(t, base) != was {
+		t.Error("the request was changed through a result")
+	}
 }

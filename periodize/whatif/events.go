@@ -42,7 +42,11 @@ type movedDays struct {
 func MoveDays(id string, days int) Change { return movedDays{id, days} }
 
 func (c movedDays) String() string {
-	return fmt.Sprintf("move %s by %+d days", calendar.Inert(c.id), c.days)
+	days := "days"
+	if c.days == 1 || c.days == -1 {
+		days = "day"
+	}
+	return fmt.Sprintf("move %s by %+d %s", calendar.Inert(c.id), c.days, days)
 }
 
 func (c movedDays) apply(e *editor) {
@@ -66,7 +70,10 @@ func (c movedDays) apply(e *editor) {
 type added struct{ event calendar.Event }
 
 // Add adds an event, as [season.Add] does.
-func Add(v calendar.Event) Change { return added{v} }
+func Add(v calendar.Event) Change {
+	v.Unknown = slices.Clone(v.Unknown)
+	return added{v}
+}
 
 func (c added) String() string {
 	name := c.event.ID
@@ -108,12 +115,16 @@ func (c weekly) String() string {
 	if c.hard {
 		kind = "hard practice"
 	}
-	text := fmt.Sprintf("%s each %s %s, %d minutes", kind, c.day, c.start, c.minutes)
-	if !c.from.IsZero() {
-		text += " from " + c.from.String()
+	return fmt.Sprintf("%s each %s %s, %d minutes", kind, c.day, c.start, c.minutes) + fromTo(c.from, c.to)
+}
+
+func fromTo(from, to calendar.Date) string {
+	text := ""
+	if !from.IsZero() {
+		text += " from " + from.String()
 	}
-	if !c.to.IsZero() {
-		text += " to " + c.to.String()
+	if !to.IsZero() {
+		text += " to " + to.String()
 	}
 	return text
 }
@@ -176,7 +187,9 @@ type dropped struct {
 // error if there is none.
 func DropPractices(day time.Weekday, from, to calendar.Date) Change { return dropped{day, from, to} }
 
-func (c dropped) String() string { return fmt.Sprintf("no practice on %ss", c.day) }
+func (c dropped) String() string {
+	return fmt.Sprintf("no practice on %ss", c.day) + fromTo(c.from, c.to)
+}
 
 func (c dropped) apply(e *editor) {
 	p := season.Period{From: c.from, To: c.to}

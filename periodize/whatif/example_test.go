@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/weft/calendar"
+	"example.org/weft/periodize"
 	"example.org/weft/periodize/season"
 	"example.org/weft/periodize/whatif"
 )
@@ -78,7 +79,7 @@ func ExampleMove() {
 	tell(whatif.Move("g1", "2026-11-05T19:45"), whatif.MoveDays("g1", 1), whatif.Cancel("g1"), whatif.Confirm("g1"), whatif.Postpone("g1"))
 	// Output:
 	// move g1 to 2026-11-05T19:45 [g1] [2026-11-05 2026-11-07] [] [] [] <nil>
-	// move g1 by +1 days [g1] [2026-11-07 2026-11-08] [] [] [] <nil>
+	// move g1 by +1 day [g1] [2026-11-07 2026-11-08] [] [] [] <nil>
 	// cancel g1 [g1] [2026-11-07] [] [] [] <nil>
 	// confirm g1 [g1] [2026-11-07] [] [] [] <nil>
 	// postpone g1 [g1] [2026-11-07] [] [] [] <nil>
@@ -179,6 +180,27 @@ func ExampleWriteCSV() {
 	// index,name,error,outcome,proof,points,bound,broken,weeks,lifts_a_week,weeks_under_two_lifts
 	// 0,'=1+1,,,,0,0,0,2,2.50,0
 	//
+}
+
+func ExampleWriteCauses() {
+	sweep := whatif.Sweep{Planner: &periodize.Planner{}} // not brief: it looks for what stood in the way
+	var fatal error
+	rows := whatif.Rows(sweep.Run(context.Background(), fortnight(), nil), &fatal)
+	var b strings.Builder
+	if err := whatif.WriteCauses(&b, rows); err != nil || fatal != nil {
+		fmt.Println(err, fatal)
+	}
+	fmt.Print(strings.ReplaceAll(b.String(), "\r\n", "\n"))
+	// Output:
+	// index,name,aim,missed,points,rule,in_the_way
+	// 0,base,practice-order,1,1,practice-order,1
+	// 0,base,recovery-after,2,120,open-hours,2
+	// 0,base,recovery-count,2,120,event-overlap,2
+	// 0,base,recovery-count,2,120,lift-run,2
+	// 0,base,recovery-count,2,120,open-hours,2
+	// 0,base,recovery-count,2,120,primer,2
+	// 0,base,recovery-count,2,120,second-full-body,2
+	// 0,base,recovery-count,2,120,second-lift,2
 }
 
 func ExampleWriteJSON() {

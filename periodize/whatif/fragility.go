@@ -160,7 +160,7 @@ func moreMissed(a, b *season.Plan) []AimMissed {
 	for _, m := range missedAims(b) {
 		n, points := before.MissedCount(m.Aim)
 		if m.Count > n {
-			out = append(out, AimMissed{m.Aim, m.Count - n, m.Points - points})
+			out = append(out, AimMissed{Aim: m.Aim, Count: m.Count - n, Points: m.Points - points})
 		}
 	}
 	return out

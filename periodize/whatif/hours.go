@@ -57,6 +57,7 @@ func ClosePlace(id string, dates season.Period) Change {
 // OpenHours opens a place at more clock times on some days of each week. A place
 // without hours is open anyway, and then it is an error.
 func OpenHours(place string, h season.Hours) Change {
+	h = own(h)
 	return placeChange{place, calendar.Inert(place) + " open " + hoursText(h), func(e *editor, p *season.Place) {
 		if len(p.Hours) == 0 {
 			e.bad(season.CodeEdit, place, "it has no hours, so it is always open", "leave this change out")
@@ -70,6 +71,7 @@ func OpenHours(place string, h season.Hours) Change {
 
 // CloseHours closes a place at clock times on some days of each week.
 func CloseHours(place string, h season.Hours) Change {
+	h = own(h)
 	return placeChange{place, calendar.Inert(place) + " closed " + hoursText(h), func(e *editor, p *season.Place) {
 		if !e.hours(h) {
 			return
@@ -119,6 +121,9 @@ func (c athleteHours) apply(e *editor) {
 // SetFreeHours replaces the hours in which the athlete can train.
 func SetFreeHours(list ...season.Hours) Change {
 	list = slices.Clone(list)
+	for i := range list {
+		list[i] = own(list[i])
+	}
 	var parts []string
 	for _, h := range list {
 		parts = append(parts, hoursText(h))
@@ -133,6 +138,7 @@ func SetFreeHours(list ...season.Hours) Change {
 
 // FreeHours lets the athlete train at more clock times on some days of each week.
 func FreeHours(h season.Hours) Change {
+	h = own(h)
 	return athleteHours{"athlete also free " + hoursText(h), func(e *editor, list []season.Hours) []season.Hours {
 		e.hours(h)
 		return append(list, h)
@@ -141,6 +147,7 @@ func FreeHours(h season.Hours) Change {
 
 // BusyHours takes clock times on some days of each week from the athlete.
 func BusyHours(h season.Hours) Change {
+	h = own(h)
 	return athleteHours{"athlete busy " + hoursText(h), func(e *editor, list []season.Hours) []season.Hours {
 		if !e.hours(h) {
 			return list
@@ -188,6 +195,12 @@ func (c longer) apply(e *editor) {
 		return
 	}
 	e.req.Places = places
+}
+
+// own copies hours: a change is a value, whatever becomes of what it was made from.
+func own(h season.Hours) season.Hours {
+	h.Days = slices.Clone(h.Days)
+	return h
 }
 
 func everyDay() []time.Weekday {

@@ -43,6 +43,16 @@ type AimMissed struct {
 	Aim    string `json:"aim"`
 	Count  int    `json:"count"`
 	Points int64  `json:"points"`
+	// Causes say how many of the misses each rule stood in the way of, the most
+	// frequent first: several can stand in the way of one. A brief planner, the
+	// default of a sweep, does not look for them.
+	Causes []Cause `json:"causes,omitempty"`
+}
+
+// Cause is a rule that stood in the way of some misses of an aim.
+type Cause struct {
+	Rule  string `json:"rule"`
+	Count int    `json:"count"`
 }
 
 // LiftsAWeek is the mean, in hundredths, rounded half up. Without a whole week ok
@@ -143,8 +153,28 @@ func missedAims(plan *season.Plan) []AimMissed {
 		}
 		out[at].Count++
 		out[at].Points += m.Points
+		out[at].Causes = withCauses(out[at].Causes, m.InTheWay)
+	}
+	for i := range out {
+		slices.SortFunc(out[i].Causes, func(a, b Cause) int { return cmp.Or(cmp.Compare(b.Count, a.Count), cmp.Compare(a.Rule, b.Rule)) })
 	}
 	return out
+}
+
+// withCauses counts the rules that stood in the way of one miss, each once.
+func withCauses(list []Cause, way []season.InTheWay) []Cause {
+	for i, w := range way {
+		if slices.ContainsFunc(way[:i], func(x season.InTheWay) bool { return x.Rule == w.Rule }) {
+			continue
+		}
+		at := slices.IndexFunc(list, func(c Cause) bool { return c.Rule == w.Rule })
+		if at < 0 {
+			at = len(list)
+			list = append(list, Cause{Rule: w.Rule})
+		}
+		list[at].Count++
+	}
+	return list
 }
 
 // changed counts the sessions that stand otherwise, as the planner counts

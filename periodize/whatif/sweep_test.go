@@ -299,6 +299,12 @@ func TestWriters(t *testing.T) {
 	if at < 0 || table[1][at] == "" {
 		t.Errorf("no column of an aim: %q", table[0])
 	}
+	// A variant without a plan has no figures that a sum could take in.
+	for i, cell := range table[5] {
+		if filled := i < 3; filled != (cell != "") {
+			t.Errorf("without a plan, %s is %q", table[0][i], cell)
+		}
+	}
 	b.Reset()
 	if err := whatif.WriteJSON(&b, slices.Values(rows)); err != nil {
 		t.Fatal(err)
@@ -361,5 +367,57 @@ func TestDiff(t *testing.T) {
 	}
 	if len(whatif.Diff(nil, nil)) != 0 || len(whatif.Diff(a, nil)) != 3 || len(whatif.Diff(nil, b)) != 3 {
 		t.Error("plans that are not there")
+	}
+}
+
+// Causes are counted once for each miss, over random seasons, and no brief planner
+// names any.
+func TestCauses(t *testing.T) {
+	named := 0
+	rapid.Check(t, func(t *rapid.T) {
+		req := seasontest.Request(t, seasontest.Options{MinDates: 7, MaxDates: 14})
+		plan, err := (&periodize.Planner{}).Plan(context.Background(), req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := map[string]int{} // misses of an aim that a rule stood in the way of
+		for i, m := range plan.Missed {
+			seen := map[string]bool{}
+			for _, w := range m.InTheWay {
+				if !seen[w.Rule] {
+					want[m.Aim+" "+w.Rule]++
+				}
+				seen[w.Rule] = true
+			}
+			plan.Missed[i].InTheWay = slices.Clone(m.InTheWay)
+		}
+		row := whatif.RowOf(plan, req.Rules, nil)
+		got := map[string]int{}
+		for _, m := range row.Missed {
+			for i, c := range m.Causes {
+				named++
+				if got[m.Aim+" "+c.Rule] += c.Count; c.Count > m.Count {
+					t.Fatalf("%s: %s stands in the way of %d of %d", m.Aim, c.Rule, c.Count, m.Count)
+				}
+				if i > 0 && c.Count > m.Causes[i-1].Count {
+					t.Fatalf("%s: not the most frequent first: %v", m.Aim, m.Causes)
+				}
+			}
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Fatal(diff)
+		}
+		brief, err := (&periodize.Planner{Brief: true}).Plan(context.Background(), req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range whatif.RowOf(brief, req.Rules, nil).Missed {
+			if len(m.Causes) > 0 {
+				t.Fatalf("causes that nobody looked for: %v", m)
+			}
+		}
+	})
+	if named == 0 {
+		t.Error("no cause was named")
 	}
 }

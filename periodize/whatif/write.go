@@ -2,12 +2,14 @@ package whatif
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"iter"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -50,8 +52,9 @@ func aims() []string {
 // WriteCSV writes rows as a table: one line of names, one line a row, RFC 4180
 // with line ends of CR and LF. Each aim has a column for how often it was missed
 // and one for the points of it. Text that a spreadsheet would take for a formula
-// gets an apostrophe in front. Means without a whole week are empty. If the first
-// row has edges, two columns for each quality follow, empty where it reaches none.
+// gets an apostrophe in front. Means without a whole week are empty, and so is all
+// that a variant without a plan does not have. If the first row has edges, two
+// columns for each quality follow, empty where it reaches none.
 func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
@@ -75,8 +78,16 @@ func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 				return err
 			}
 		}
+		if r.Error != "" {
+			line := make([]string, len(head))
+			line[0], line[1], line[2] = strconv.Itoa(r.Index), guarded(r.Name), guarded(r.Error)
+			if err := out.Write(line); err != nil {
+				return err
+			}
+			continue
+		}
 		hundredths, _ := mean(r.Minutes, 60)
-		line := []string{strconv.Itoa(r.Index), guarded(r.Name), guarded(r.Error), guarded(string(r.Outcome)), guarded(string(r.Proof)),
+		line := []string{strconv.Itoa(r.Index), guarded(r.Name), "", guarded(string(r.Outcome)), guarded(string(r.Proof)),
 			strconv.FormatInt(r.Points, 10), strconv.FormatInt(r.Bound, 10), strconv.FormatInt(r.Broken, 10), strconv.Itoa(r.Weeks), decimal(r.LiftsAWeek()),
 			strconv.Itoa(r.WeeksUnderTwo), decimal(r.FullBodyAWeek()), strconv.Itoa(r.WeeksWithout), strconv.Itoa(r.WeeksBelow), strconv.Itoa(r.Sessions), decimal(hundredths, true),
 			strconv.Itoa(r.LongestEmpty), strconv.Itoa(r.LongestNoLift), strconv.Itoa(r.Changes)}
@@ -94,6 +105,30 @@ func WriteCSV(w io.Writer, rows iter.Seq[Row]) error {
 	if !begun {
 		if err := begin(false); err != nil {
 			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// WriteCauses writes what stood in the way as a table with a line for each row,
+// aim and rule, in the form of [WriteCSV]: how many misses of the aim there are, and
+// how many of them the rule stood in the way of. It is empty but for its head where
+// the planner was brief.
+func WriteCauses(w io.Writer, rows iter.Seq[Row]) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	if err := out.Write([]string{"index", "name", "aim", "missed", "points", "rule", "in_the_way"}); err != nil {
+		return err
+	}
+	for r := range rows {
+		for _, m := range r.Missed {
+			for _, c := range m.Causes {
+				if err := out.Write([]string{strconv.Itoa(r.Index), guarded(r.Name), guarded(m.Aim), strconv.Itoa(m.Count),
+					strconv.FormatInt(m.Points, 10), guarded(c.Rule), strconv.Itoa(c.Count)}); err != nil {
+					return err
+				}
+			}
 		}
 	}
 	out.Flush()
@@ -133,7 +168,8 @@ func WriteJSON(w io.Writer, rows iter.Seq[Row]) error {
 const nameWidth = 48
 
 // WriteText writes rows as a table for a screen. Longer names are cut, which
-// shows. A failed variant's line says why.
+// shows. A failed variant's line says why. Where it is known what stood in the way
+// of missed aims, the three rules that did most often are named.
 func WriteText(w io.Writer, rows iter.Seq[Row]) error {
 	b := bufio.NewWriter(w)
 	fmt.Fprintf(b, "%s  lifts/wk  wks<2  full/wk  empty  no lift   hours  changed   points  aims missed\n", fit("variant", nameWidth))
@@ -147,6 +183,7 @@ func WriteText(w io.Writer, rows iter.Seq[Row]) error {
 		hundredths, _ := mean(r.Minutes, 60)
 		fmt.Fprintf(b, "%s  %8s  %5d  %7s  %5d  %7d  %6s  %7d  %7d  %s", fit(r.Name, nameWidth), dash(decimal(lifts, ok1)), r.WeeksUnderTwo,
 			dash(decimal(full, ok2)), r.LongestEmpty, r.LongestNoLift, decimal(hundredths, true), r.Changes, r.Points, dash(missedText(r.Missed)))
+		b.WriteString(causesText(r.Missed))
 		b.WriteString(edgeText(r.Edges))
 		if r.Outcome == season.Refused {
 			b.WriteString(" (refused)")
@@ -172,6 +209,30 @@ func missedText(list []AimMissed) string {
 		parts = append(parts, fmt.Sprintf("%s %d", calendar.Inert(m.Aim), m.Count))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// causesText names the rules that stood in the way most often, over all aims.
+func causesText(list []AimMissed) string {
+	var all []Cause
+	for _, m := range list {
+		for _, c := range m.Causes {
+			at := slices.IndexFunc(all, func(x Cause) bool { return x.Rule == c.Rule })
+			if at < 0 {
+				all = append(all, c)
+			} else {
+				all[at].Count += c.Count
+			}
+		}
+	}
+	if len(all) == 0 {
+		return ""
+	}
+	slices.SortFunc(all, func(a, b Cause) int { return cmp.Or(cmp.Compare(b.Count, a.Count), cmp.Compare(a.Rule, b.Rule)) })
+	var parts []string
+	for _, c := range all[:min(3, len(all))] {
+		parts = append(parts, fmt.Sprintf("%s %d", calendar.Inert(c.Rule), c.Count))
+	}
+	return "; most in the way: " + strings.Join(parts, ", ")
 }
 
 // fit pads or cuts a text to a width in characters.
