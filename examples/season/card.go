@@ -138,6 +138,9 @@ func (s *sheet) card(c exercise.Card) {
 			} else {
 				s.Hang(left, weight)
 			}
+			if x.Evidence != nil && x.Evidence.Code == "load-body" && it.Easier != "" {
+				s.Hang("              ", "not yet so many: "+it.Easier)
+			}
 			if x.Evidence != nil && !slices.Contains(plainEvidence, x.Evidence.Code) && !told[x.Evidence.Text] {
 				told[x.Evidence.Text] = true
 				s.Hang("              ", x.Evidence.Text)

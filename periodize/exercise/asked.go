@@ -31,6 +31,7 @@ type asked struct {
 	last       map[int]DoneSet
 	next       map[int]*NextLoad
 	has        []bool // by exercise: there is a record or a last set
+	proven     []bool // by exercise: its repetitions were done, with any load or none
 	age        int
 	ageKnown   bool
 	minor      bool

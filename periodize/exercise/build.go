@@ -60,6 +60,12 @@ func (b Builder) prepared(in *Input, c *compiled) *asked {
 	for at := range a.next {
 		a.has[at] = true
 	}
+	a.proven = make([]bool, len(c.list))
+	for _, d := range in.History.Sets {
+		if e := c.find(d.Exercise); e != nil && d.Reps+max(d.Left, 0) >= e.Reps {
+			a.proven[e.at] = true
+		}
+	}
 	return a
 }
 
@@ -162,7 +168,10 @@ const (
 	mostEasy   = 30 // minutes of the easy piece
 	leastEasy  = 4
 	mostLonger = 60 // seconds of further rest after a set of the main lift
-	mostClose  = 8  // minutes of easy mobility at the end; more is spare time
+	// mostBetween is in seconds, from set to set of the main lift: the handbook's
+	// 2 to 5 minutes for strength (NSCA Essentials, via secondary text).
+	mostBetween = 300
+	mostClose   = 8 // minutes of easy mobility at the end; more is spare time
 )
 
 // build makes the card.
@@ -210,7 +219,7 @@ func (a *asked) build() Card {
 			continue
 		}
 		b := a.block(&groups[i], &picks[i])
-		if longer := min(left, picks[i].rounds*mostLonger/60); longer > 0 && groups[i].slots[0].name == slotMain && picks[i].options[0].e != nil && !a.shrink {
+		if longer := min(left, b.mayRest()); longer > 0 && !a.shrink {
 			b.longer(longer)
 			left -= longer
 		}
@@ -229,6 +238,28 @@ func (a *asked) build() Card {
 	a.volume(&card)
 	card.Notes = append(card.Notes, a.notes...)
 	return card
+}
+
+// mayRest is how many minutes more a block may rest after its main lift: a minute a
+// round, and no more than mostBetween from one set to the next.
+func (b *Block) mayRest() int {
+	between, main := 0, false
+	for i := range b.Items {
+		it := &b.Items[i]
+		switch it.Slot {
+		case slotRamp:
+			continue
+		case slotMain:
+			main = true
+		default:
+			between += it.Seconds
+		}
+		between += it.Exercise.Rest
+	}
+	if !main {
+		return 0
+	}
+	return max(min(mostLonger, mostBetween-between), 0) * b.Rounds / 60
 }
 
 // longer spreads further minutes over the rests of the main lift.

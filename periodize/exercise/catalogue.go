@@ -30,6 +30,7 @@ type entry struct {
 	loads  tissueMask
 	gentle tissueMask
 	kit    []uint64 // each: any of these
+	harder []int    // relatives of the same pattern, by place
 }
 
 // compiled is a catalogue with its indexes.
@@ -60,6 +61,14 @@ func compile(list []Exercise) *compiled {
 	}
 	for i, x := range list { // an id wins over a name
 		c.at[x.ID] = i
+	}
+	for i := range c.list {
+		e := &c.list[i]
+		for _, id := range e.Harder {
+			if at, ok := c.at[id]; ok && c.list[at].Pattern == e.Pattern {
+				e.harder = append(e.harder, at)
+			}
+		}
 	}
 	return c
 }

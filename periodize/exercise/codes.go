@@ -32,6 +32,7 @@ var codes = func() codebook.Book {
 	add(why, "card-trimmed", "trimmed: a set less on each exercise, no eccentric emphasis")
 	add(why, "card-volume", "{sets} sets of {region} this week already, {most} are the most: few today")
 	add(finding, "card-volume-low", "{sets} sets of {region} this week, fewer than {least}: games, minutes or body leave no more")
+	add(finding, "card-pattern-low", "{sets} sets of {pattern} this week, fewer than {least}: games, minutes, kit or body leave no more")
 	add(why, "card-restart", "{days} dates without a lift: one set less, no progress credited")
 	add(why, "card-restart-14", "{days} dates without a lift: one set less and 10 % less load")
 	add(why, "card-restart-28", "{days} dates without a lift: as a beginner's week, the first set decides the load")

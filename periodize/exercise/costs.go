@@ -40,6 +40,12 @@ const (
 	costChanged   = 120  // not what the written card has
 	costOneSide   = 200
 	costLight     = 200 // a main lift with less than a bar, after a year
+	costMachine   = 150 // a machine as the main lift where weights could be lifted, after a year
+	costRegressed = 50  // own weight where a harder relative can be done, after a year: it cannot be loaded
+	costUnasked   = 150 // gentle reloading that no complaint asks for, after a year
+	costUnproven  = 70  // a pull with all of the own weight that nobody saw done
+	costOver      = 500 // a pattern that would go over its weekly band
+	costDue       = 90  // a pattern that has its sets while another of the slot is still to come this week
 	costNoRun     = 120 // what stands in for sprints
 	costEasier    = 2   // each step of skill below the athlete's
 	costRole      = 60
@@ -72,8 +78,14 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 			cost += costOtherMain
 		}
 		switch {
+		case a.level >= 2 && (e.Load == Body || a.light(e)):
+			if e.Load == Body && !e.Sided {
+				cost += costSingleLeg // so little is enough on one leg only
+			}
 		case e.Pattern == SingleLeg:
 			cost += costSingleLeg
+		case e.Load == Stack && a.level >= 2:
+			cost += costMachine
 		case e.Load == Stack:
 			cost += costRole
 		}
@@ -145,6 +157,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 			cost += costRole
 		}
 	}
+	cost += a.progression(s, e) + a.weekly(s, e)
 	if s.class == classCare && a.bar.gentle != 0 && e.gentle&a.bar.gentle == 0 && s.name == slotCare {
 		cost += costGentle
 	}
@@ -157,14 +170,41 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	if a.keeper && e.Pattern == JumpVertical {
 		cost += costHard
 	}
-	if s.class == classSprint && e.Impact == 0 {
+	if s.class == classSprint && (e.Impact == 0 || e.Hold) { // on the spot or seated
 		cost += 2 * costNoRun
-		if len(e.Kit) == 0 {
+		if len(e.Kit) == 0 && e.Impact == 0 {
 			cost += costNoRun
 		}
 	}
-	if s.class == classStrength && e.Load != Body && !a.hasRecord(e) {
+	if s.class == classStrength && e.Load != Body && !e.Hold && !a.hasRecord(e) {
 		cost += costUnknown
+	}
+	return cost
+}
+
+// progression is what an exercise costs that does less for an athlete than another
+// would, or asks for more than anybody saw the athlete do.
+func (a *asked) progression(s *slot, e *entry) int {
+	if e.Load != Body || s.class > classStrength && s.class != classCare {
+		return 0
+	}
+	if e.Pattern == PullVertical {
+		if e.Skill >= 2 && !a.proven[e.at] {
+			return costUnproven
+		}
+		return 0
+	}
+	if a.level < 2 || a.in.Exam { // in exams what is short and easy will do
+		return 0
+	}
+	cost := 0
+	if s.class == classCare && e.gentle != 0 && e.gentle&a.bar.gentle == 0 {
+		cost = costUnasked
+	}
+	for _, at := range e.harder {
+		if h := &a.c.list[at]; (h.Load == Body || s.class == classCare) && h.Impact <= e.Impact && h.loads&a.bar.tender == 0 && a.may(h) == mayBoth {
+			return cost + costRegressed
+		}
 	}
 	return cost
 }

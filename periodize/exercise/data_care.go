@@ -23,7 +23,7 @@ var careRows = []row{
 	{"calf-hold", "Calf hold, both feet", LowerLeg, Corrective, Body, "", "foot", 0, "t", 20, 1, "", "calf achilles"},
 	{"shin-raise", "Toe raises, back to a wall", LowerLeg, Corrective, Body, "", "shin", 0, "", 2, 12, "", ""},
 	{"short-foot", "Short foot", LowerLeg, Corrective, Body, "", "foot", 0, "st", 10, 2, "", ""},
-	{"band-knee-drive", "Knee drive against a band", HipFlexion, Corrective, Band, "mini-band", "hip-flexors", 0, "s", 3, 8, "", ""},
+	{"band-knee-drive", "Knee drive against a band", HipFlexion, Corrective, Band, "mini-band", "hip-flexors", 0, "s", 3, 8, "standing-knee-hold", ""},
 	{"standing-knee-hold", "Knee held high, standing tall", HipFlexion, Corrective, Body, "", "hip-flexors", 0, "st", 10, 1, "", ""},
 	{"band-pull-apart", "Band pull-apart", ShoulderCare, Corrective, Band, "band|mini-band", "upper-back shoulder", 0, "", 2, 12, "prone-y", ""},
 	{"face-pull", "Face pull", ShoulderCare, Corrective, Band, "band|cable", "upper-back shoulder elbow", 0, "", 3, 12, "band-pull-apart", ""},

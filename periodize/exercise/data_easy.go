@@ -28,6 +28,7 @@ var easyRows = []row{
 	{"easy-bike", "Easy ride", Aerobic, Easy, Body, "bike", "knee", 0, "t", 60, 1, "", ""},
 	{"easy-walk", "Easy walk", Aerobic, Easy, Body, "corridor|field|outdoors", "ankle foot achilles", 0, "t", 60, 1, "", ""},
 	{"easy-row", "Easy rowing", Aerobic, Easy, Body, "rower", "low-back knee upper-back", 0, "t", 60, 1, "", ""},
+	{"outdoor-walk", "Easy walk outdoors", Aerobic, Easy, Body, "outdoors", "ankle foot achilles", 0, "t", 60, 1, "", ""},
 	{"easy-march", "Easy stepping on the spot", Aerobic, Easy, Body, "", "ankle", 0, "t", 60, 1, "", ""},
 	{"easy-arms", "Easy punching, seated", Aerobic, Easy, Body, "", "shoulder", 0, "t", 60, 1, "", ""},
 	{"easy-floor-flow", "Slow floor mobility, at ease", Aerobic, Easy, Body, "", "", 0, "t", 60, 1, "", ""},

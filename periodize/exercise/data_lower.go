@@ -57,5 +57,5 @@ var singleLegRows = []row{
 	{"low-step-up", "Step-up, own weight", SingleLeg, Accessory, Body, "box|bench|chair", "quadriceps knee glutes", 0, "s", 3, 8, "", ""},
 	{"single-leg-squat-to-box", "Single-leg squat to a box", SingleLeg, Accessory, Body, "box|bench|chair", "quadriceps knee glutes hip", 1, "s", 4, 5, "low-step-up", ""},
 	{"slow-step-down", "Lateral step-down, 4 s", SingleLeg, Accessory, Body, "box|bench", "quadriceps knee hip", 1, "se", 6, 5, "low-step-up", ""},
-	{"skater-squat", "Single-leg squat, rear knee to a pad", SingleLeg, Accessory, Body, "", "quadriceps knee glutes hip ankle", 2, "s", 4, 5, "bodyweight-split-squat", ""},
+	{"skater-squat", "Single-leg squat, rear knee to a pad", SingleLeg, Accessory, Body, "", "quadriceps knee glutes adductors hip ankle", 2, "s", 4, 5, "bodyweight-split-squat", ""},
 }

@@ -29,8 +29,9 @@ var powerRows = []row{
 	{"fast-push-up", "Fast push-up", Throw, Powerful, Body, "", "chest shoulder elbow wrist", 1, "", 2, 5, "", ""},
 	{"fast-band-press", "Fast band press", Throw, Powerful, Band, "band", "chest shoulder elbow", 0, "", 2, 6, "", ""},
 	{"sprint-15", "Sprint 15 m, walk back", Sprint, Powerful, Body, "field", "hamstrings hip-flexors adductors quadriceps calf achilles ankle foot shin", 0, "1", 4, 1, "sprint-10", ""},
-	{"sprint-10", "Sprint 10 m, walk back", Sprint, Powerful, Body, "corridor|field", "hamstrings hip-flexors adductors quadriceps calf achilles ankle foot shin", 0, "1", 3, 1, "fast-arm-drive", ""},
+	{"sprint-10", "Sprint 10 m, walk back", Sprint, Powerful, Body, "corridor|field", "hamstrings hip-flexors adductors quadriceps calf achilles ankle foot shin", 0, "1", 3, 1, "fast-high-knees", ""},
 	{"bike-sprint", "Bike sprint 6 s", Sprint, Powerful, Body, "bike", "quadriceps knee", 0, "", 6, 1, "", ""},
 	{"row-sprint", "Rowing sprint, 6 strokes", Sprint, Powerful, Body, "rower", "quadriceps hamstrings knee low-back upper-back elbow forearm", 1, "", 8, 1, "", ""},
-	{"fast-arm-drive", "Fast arm drive, kneeling", Sprint, Powerful, Body, "", "shoulder", 0, "", 6, 1, "", ""},
+	{"fast-high-knees", "Fast high knees on the spot", Sprint, Powerful, Body, "", "hip-flexors quadriceps calf achilles ankle foot", 0, "t1", 6, 1, "fast-arm-drive", ""},
+	{"fast-arm-drive", "Fast arm drive, kneeling", Sprint, Powerful, Body, "", "shoulder", 0, "t", 6, 1, "", ""},
 }

@@ -119,7 +119,7 @@ func (a *asked) doseOf(e *entry, class class) dose {
 	case a.brief():
 		d.rest /= 3
 	case a.in.Exam:
-		d.rest = d.rest * 2 / 3
+		d.rest = d.rest * 3 / 5
 	}
 	if d.high < d.reps {
 		d.high = d.reps

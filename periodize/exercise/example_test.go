@@ -28,10 +28,10 @@ func ExampleBuilder_Session() {
 	}
 	// Output:
 	// 10 min Warm-up
-	// 5 min Power and movement
-	// 13 min Main lift
+	// 7 min Power and movement
+	// 12 min Main lift
 	// 8 min Push, pull and trunk
-	// 9 min Second round of strength
+	// 8 min Second round of strength
 	// Back squat 2 x 5 112.5 kg
 	// tested 140 kg on 2026-10-20, 21 days ago, repeats within about 4 % (Grgic et al. 2020); 5 with 2 left is 81 % by epley, 113.513 kg before rounding down
 }
@@ -330,7 +330,7 @@ func ExampleCard_Main() {
 	}
 	// Output:
 	// full-body - Back squat; Bench press; Bent-over row
-	// full-body - Romanian deadlift, feet hip-wide; Overhead press; Chin-up
+	// full-body - Romanian deadlift, feet hip-wide; Overhead press; Pull-up helped by a band
 	// primer - Sprint 10 m, walk back; Vertical jump holding dumbbells
 	// recovery - Easy ride
 }

@@ -67,6 +67,7 @@ type week struct {
 	lifts, full    int // planned
 	lifted, done   int // of them so far
 	direct, half   map[Region]int
+	patterns       map[Pattern]int
 	sets           int // of its lifts so far
 	known, unknown bool
 }
@@ -181,15 +182,15 @@ func (f *filler) ready(s *season.Session) error {
 func (f *filler) around(s *season.Session) {
 	w := f.week(s.Date)
 	if w.direct == nil {
-		w.direct, w.half = map[Region]int{}, map[Region]int{}
+		w.direct, w.half, w.patterns = map[Region]int{}, map[Region]int{}, map[Pattern]int{}
 	}
-	f.in.History.WeekSets, f.in.History.WeekIndirect = w.direct, w.half
+	f.in.History.WeekSets, f.in.History.WeekIndirect, f.in.History.WeekPatterns = w.direct, w.half, w.patterns
 	f.in.Congested = f.crowded[calendar.WeekStart(s.Date, 1)]
 	f.in.Exam = examDate(s)
 	f.in.NextGame = f.nextGame(s)
 	f.in.Week = Week{Lifts: w.lifts - w.lifted, Sets: w.sets, Known: !w.unknown, Usual: f.usual(s.Date)}
 	if s.Kind.HeavyLowerBody() {
-		f.in.Week.Ahead = w.full - w.done - 1
+		f.in.Week.Ahead, f.in.Week.Full = w.full-w.done-1, w.full
 	}
 	for _, r := range f.breaks {
 		if r.Class != calendar.Break {
@@ -256,13 +257,14 @@ func (f *filler) fill(s *season.Session) {
 	w.lift(s.Kind)
 	// The maps of the input stay as they were for whoever keeps it.
 	w.direct, w.half, w.known = added(w.direct, card.Sets()), added(w.half, card.Indirect()), true
+	w.patterns = added(w.patterns, card.PatternSets())
 	for _, n := range card.Sets() {
 		w.sets += n
 	}
 }
 
-func added(x, y map[Region]int) map[Region]int {
-	out := make(map[Region]int, len(x)+len(y))
+func added[K comparable](x, y map[K]int) map[K]int {
+	out := make(map[K]int, len(x)+len(y))
 	for r, n := range x {
 		out[r] = n
 	}

@@ -48,6 +48,9 @@ type History struct {
 	// WeekSets counts the sets of the week so far by region, WeekIndirect those
 	// that train it beside what they are for, see [Card.Indirect].
 	WeekSets, WeekIndirect map[Region]int
+	// WeekPatterns counts the sets of the week so far by movement pattern, see
+	// [Card.PatternSets].
+	WeekPatterns map[Pattern]int
 }
 
 // DoneSet is one set that was lifted.

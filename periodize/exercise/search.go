@@ -282,7 +282,14 @@ func (g *group) turn(main Pattern) {
 	}
 }
 
-var onlyPattern = map[Pattern][]Pattern{Squat: {Squat}, Hinge: {Hinge}, SingleLeg: {SingleLeg}}
+// onlyPattern is the list of one pattern each.
+var onlyPattern = func() map[Pattern][]Pattern {
+	out := map[Pattern][]Pattern{}
+	for _, p := range patternRegions {
+		out[p.pattern] = []Pattern{p.pattern}
+	}
+	return out
+}()
 
 // split shares the minutes out between the groups at the least cost.
 func (ws *workspace) split(fronts []front, minutes int, ms *[maxGroups]int) (cost int) {

@@ -50,6 +50,7 @@ type slot struct {
 	patterns []Pattern
 	take     func(e *entry) bool // nil: all of the patterns
 	skip     int                 // cost of leaving it empty
+	rounds   int                 // that its group aims at
 }
 
 // group is slots done in turn.
@@ -95,6 +96,9 @@ func (w *workspace) add(g group, slots ...slot) {
 	first := len(w.slots)
 	w.slots = append(w.slots, slots...)
 	g.slots = w.slots[first:len(w.slots):len(w.slots)]
+	for i := range g.slots {
+		g.slots[i].rounds = g.rounds
+	}
 	w.groups = append(w.groups, g)
 }
 
@@ -158,12 +162,18 @@ func (a *asked) strength(main Pattern) {
 	short := a.in.Session.Kind == season.PostGame
 	fast := a.emphasis() == emphasisFast
 	if !short {
-		rounds := sets
-		if a.examRounds > sets && !a.beginner && a.less == 0 {
-			rounds = a.examRounds // what is light makes up the sets
+		rounds, light := sets, a.examRounds
+		if a.beginner {
+			light = min(light, 2)
+		}
+		if light > sets && a.less == 0 {
+			rounds = light // what is light makes up the sets
 		}
 		first := group{name: "Power and movement", rounds: min(rounds, a.room(Lower, 4)), fewer: 60, single: 150, opens: true}
 		power := slot{name: slotPower, class: classPower, patterns: powerAny, skip: costPower}
+		if rounds > sets {
+			first.fewer = 2 * costFewer
+		}
 		if fast {
 			first.fewer, first.single, power.skip = 2*costFewer, costSingle, 2*costPower
 		}
@@ -240,10 +250,17 @@ func (a *asked) sets() int {
 	return max(sets-a.less, 1)
 }
 
-// pulls are the patterns of the first and the second pull: the one that the last
-// card had not; either where there is room for one only.
+// pulls are the patterns of the first and the second pull: the one that the week
+// or else the last card had not; either where there is room for one only.
 func (a *asked) pulls() (first, second []Pattern) {
-	down := a.pulledAcross() && a.any(pullDown) || !a.any(pullAcross)
+	down := a.pulledAcross()
+	switch {
+	case a.fuller(PullVertical, PullHorizontal):
+		down = false
+	case a.fuller(PullHorizontal, PullVertical):
+		down = true
+	}
+	down = down && a.any(pullDown) || !a.any(pullAcross)
 	one := a.in.Session.Kind == season.Primer || a.in.Session.Kind == season.PostGame
 	switch {
 	case one && down:

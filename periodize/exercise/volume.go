@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"slices"
 	"strconv"
 
 	"example.org/weft/calendar"
@@ -13,6 +14,7 @@ import (
 type Week struct {
 	Known bool // the sets of the week so far are all in the history
 	Ahead int  // full-body sessions of the week after this one
+	Full  int  // full-body sessions of the week in all, this one among them
 	Lifts int  // lifts of the week from this one on, with it
 	Sets  int  // of the week's lifts so far, all regions together
 	Usual int  // mean of the sets of lifts in the three weeks before; 0: not known
@@ -32,6 +34,14 @@ const (
 	setsLeastBeginner, setsMostBeginner   = 3, 12
 	setsMostBreak                         = 24
 
+	// Of one movement pattern at least these, in weeks with two full-body sessions
+	// or more, and at most those.
+	patternLeast         = 2
+	patternMost          = 10
+	patternMostCongested = 6
+	patternMostBeginner  = 8
+	patternMostBreak     = 14
+
 	primerHalves = 6 // kept free for a primer: two sets on one leg, two of jumps
 )
 
@@ -47,6 +57,66 @@ func (a *asked) band() (least, most int) {
 		most = setsMostBreak
 	}
 	return 2 * least, 2 * most
+}
+
+// weeklyPatterns are those of which every week with two full-body sessions has
+// some: knee and hip, across and up, pulled across and down. One leg, and the ways
+// of the trunk, take turns over longer.
+var weeklyPatterns = [...]Pattern{Squat, Hinge, PushHorizontal, PushVertical, PullHorizontal, PullVertical}
+
+// patternBand is the weekly band of a movement pattern in sets. Least is 0 for
+// those that need not be in every week, and where one full-body session is all
+// there is.
+func (a *asked) patternBand(p Pattern) (least, most int) {
+	most = patternMost
+	switch {
+	case a.in.Congested:
+		most = patternMostCongested
+	case a.beginner:
+		most = patternMostBeginner
+	case a.in.Week.Break:
+		most = patternMostBreak
+	}
+	if a.in.Week.Full >= 2 && slices.Contains(weeklyPatterns[:], p) {
+		least = patternLeast
+	}
+	return least, most
+}
+
+// weekly is what a pattern costs in view of the week's sets of it so far.
+func (a *asked) weekly(s *slot, e *entry) int {
+	if s.class > classStrength {
+		return 0
+	}
+	n, cost := a.in.History.WeekPatterns[e.Pattern], 0
+	least, most := a.patternBand(e.Pattern)
+	if n > 0 && n+s.rounds > most {
+		cost = costOver
+	}
+	if !a.in.Week.Known || n < least || a.keep != nil {
+		return cost
+	}
+	among := s.patterns
+	if s.class == classMain {
+		among = mainPatterns
+	}
+	for _, p := range among {
+		if x, _ := a.patternBand(p); p != e.Pattern && a.in.History.WeekPatterns[p] < x && a.any(onlyPattern[p]) {
+			return cost + costDue
+		}
+	}
+	return cost
+}
+
+// fuller reports whether the week has enough of one pattern and not of another, or
+// all it may have of one alone.
+func (a *asked) fuller(p, than Pattern) bool {
+	if !a.in.Week.Known || a.keep != nil {
+		return false
+	}
+	least, most := a.patternBand(p)
+	n, m := a.in.History.WeekPatterns[p], a.in.History.WeekPatterns[than]
+	return n >= least && m < least || n+a.sets() > most && m+a.sets() <= most
 }
 
 // halves are the sets of a region in the week so far, in halves.
@@ -102,6 +172,14 @@ func (c Card) Indirect() map[Region]int {
 	return out
 }
 
+// PatternSets counts the work sets by movement pattern, warm-up and ramp sets left
+// out.
+func (c Card) PatternSets() map[Pattern]int {
+	out := map[Pattern]int{}
+	c.eachSet(func(p Pattern, sets int) { out[p] += sets })
+	return out
+}
+
 // eachSet goes through the work of a card, ramp-up left out.
 func (c *Card) eachSet(do func(p Pattern, sets int)) {
 	for i := range c.Blocks {
@@ -117,11 +195,33 @@ func (c *Card) eachSet(do func(p Pattern, sets int)) {
 	}
 }
 
+// patterns says which patterns the week leaves short, at its last full-body
+// session.
+func (a *asked) patterns(card *Card) {
+	w := &a.in.Week
+	if !w.Known || w.Ahead > 0 || a.in.Exam || a.keep != nil || card.Kind == season.PostGame {
+		return
+	}
+	for _, p := range weeklyPatterns {
+		least, _ := a.patternBand(p)
+		n := a.in.History.WeekPatterns[p]
+		card.eachSet(func(q Pattern, sets int) {
+			if q == p {
+				n += sets
+			}
+		})
+		if n < least {
+			a.say("card-pattern-low", "sets", n, "pattern", string(p), "least", least)
+		}
+	}
+}
+
 // volume says where the week stays outside its band after a card.
 func (a *asked) volume(card *Card) {
 	if !card.Kind.HeavyLowerBody() {
 		return
 	}
+	a.patterns(card)
 	for _, r := range whole {
 		least, most := a.band()
 		if n := a.halves(r); n+2 > most {

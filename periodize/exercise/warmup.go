@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/weft/periodize/season"
 )
@@ -49,6 +50,7 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 		}
 	}
 	turn := a.mem.count
+	drill := a.runs(picks)
 	for _, p := range []Pattern{Movement, Mobility, Mobility, Abduction, Movement, Mobility, ShoulderCare} {
 		if kept[p] > 0 {
 			kept[p]--
@@ -58,13 +60,19 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 		before := len(b.Items)
 		for i := 0; i < len(list) && len(b.Items) == before; i++ {
 			e := &a.c.list[list[(i+turn)%len(list)]]
-			if e.Skill == 0 && (!e.Hold || p == Movement) {
+			if e.Skill == 0 && (!e.Hold || p == Movement) && (!drill || p != Movement || e.loads&hipFlexors != 0) {
+				add(e, slotWarm)
+			}
+		}
+		for i := 0; drill && p == Movement && i < len(list) && len(b.Items) == before; i++ { // no such drill is left
+			if e := &a.c.list[list[(i+turn)%len(list)]]; e.Skill == 0 {
 				add(e, slotWarm)
 			}
 		}
 		turn += 3
 	}
-	if e := a.aerobic(); e != nil {
+	slices.SortStableFunc(b.Items[1:], func(x, y Item) int { return stage(x) - stage(y) })
+	if e := a.aerobic(0); e != nil {
 		secs := minutes * 60
 		for _, it := range b.Items {
 			secs -= it.Seconds + it.Exercise.Rest
@@ -81,6 +89,36 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 	}
 	b.Items = b.Items[1:]
 	return b
+}
+
+// hipFlexors are what running drills load.
+var hipFlexors = maskOf([]Tissue{HipFlexors})
+
+// runs reports whether the work has sprints on foot, for which drills of running
+// are the warm-up.
+func (a *asked) runs(picks []chosen) bool {
+	for i := range picks {
+		for _, o := range picks[i].options {
+			if o.e != nil && o.e.Pattern == Sprint && o.e.Impact > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// stage is when in a warm-up an exercise comes, after the easy piece: first what
+// loosens, then what wakes up, at last what moves. Common practice, no source.
+func stage(it Item) int {
+	switch Pattern(it.Exercise.Pattern) {
+	case Aerobic:
+		return 0
+	case Mobility:
+		return 1
+	case Movement:
+		return 3
+	}
+	return 2
 }
 
 // keepWarm puts in what the written card has in its warm-up, so that only what is
@@ -107,16 +145,22 @@ func (a *asked) keepWarm(add func(e *entry, name string) bool) map[Pattern]int {
 // mostRaise is about how long the easy piece of a warm-up is, in seconds.
 const mostRaise = 240
 
-// aerobic is the easy exercise for kit and body.
-func (a *asked) aerobic() *entry {
+// outMinutes is how long an easy piece is for which one goes outdoors, where there
+// is nothing else to ride, row or walk on. Common practice, no source.
+const outMinutes = 10
+
+// aerobic is the easy exercise for kit and body in so many minutes.
+func (a *asked) aerobic(minutes int) *entry {
 	for _, i := range a.c.slots[Aerobic] {
 		e := &a.c.list[i]
-		if _, ok := a.bar.allows(e); ok && a.kit.fits(e) && !a.avoid[e.at] {
+		if _, ok := a.bar.allows(e); ok && !a.avoid[e.at] && (a.kit.fits(e) || minutes >= outMinutes && slices.Equal(e.Kit, outdoors)) {
 			return e
 		}
 	}
 	return nil
 }
+
+var outdoors = []string{"outdoors"}
 
 func (a *asked) easyItem(e *entry, secs int, why season.Note) Item {
 	return Item{ID: e.ID, Slot: slotEasy, Seconds: secs, Reps: 1, Left: -1, Why: why,
@@ -134,7 +178,7 @@ func clockText(secs int) string {
 // easyPiece is the aerobic part of a recovery session.
 func (a *asked) easyPiece(minutes int) Block {
 	b := Block{Name: "Easy piece", Minutes: minutes, Rounds: 1}
-	if e := a.aerobic(); e != nil {
+	if e := a.aerobic(minutes); e != nil {
 		it := a.easyItem(e, minutes*60, note("pick-easy-piece"))
 		if !a.minor {
 			it.Exercise.Effort = "130 to 145 beats/min, or easy to talk"

@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"example.org/weft/calendar"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
@@ -86,6 +88,57 @@ func TestTheCalendarSetsTheEmphasis(t *testing.T) {
 	if c := make(season.Primer, -1, false); hasNote(c.Notes, "card-fast") {
 		t.Errorf("a primer is fast by itself:\n%s", printed(c))
 	}
+}
+
+// TestTheWeekAsksForWhatItLacks: a second full-body session has the patterns that
+// the first had not, whatever came last; and a pattern of which the week has all it
+// may have gives way to another of its region.
+func TestTheWeekAsksForWhatItLacks(t *testing.T) {
+	pairs := [][2]exercise.Pattern{{exercise.Squat, exercise.Hinge}, {exercise.PushHorizontal, exercise.PushVertical}, {exercise.PullHorizontal, exercise.PullVertical}}
+	rapid.Check(t, func(t *rapid.T) {
+		in := exercise.Input{Session: session(rapid.SampledFrom([]season.Kind{season.FullBody, season.Trimmed}).Draw(t, "kind"), rapid.IntRange(35, 60).Draw(t, "minutes"), "2026-11-12"),
+			Athlete: adult(), Kit: exercise.Gym(), Week: exercise.Week{Known: true, Full: 2}}
+		first := in
+		first.Session.Date = day("2026-11-09")
+		card, err := exercise.Builder{}.Session(first) // what came last, and counts for nothing here
+		if err != nil {
+			t.Fatal(err)
+		}
+		in.History.Cards = []exercise.Card{card}
+		full := rapid.Bool().Draw(t, "full")
+		in.Congested = rapid.Bool().Draw(t, "congested")
+		done := map[exercise.Pattern]int{}
+		lacks := map[exercise.Pattern]exercise.Pattern{}
+		for _, p := range pairs {
+			i := rapid.IntRange(0, 1).Draw(t, "which")
+			lacks[p[i]] = p[1-i]
+			switch {
+			case !full:
+				done[p[1-i]] = 3
+			case in.Congested:
+				done[p[1-i]], done[p[i]] = 6, 2
+			default:
+				done[p[1-i]], done[p[i]] = 10, 2
+			}
+		}
+		in.History.WeekPatterns, in.History.WeekSets = done, map[exercise.Region]int{}
+		for p, n := range done {
+			in.History.WeekSets[p.Region()] += n
+		}
+		got, err := exercise.Builder{}.Session(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		has := patternsOf(got)
+		for p, other := range lacks {
+			if !full && has[p] == 0 {
+				t.Fatalf("no %s after %v\n%s", p, done, printed(got))
+			}
+			if full && has[other] > 0 {
+				t.Fatalf("%s after %v\n%s", other, done, printed(got))
+			}
+		}
+	})
 }
 
 // TestABreakCutsTheBlock: the main lift is that of its block until a break, and

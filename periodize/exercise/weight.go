@@ -172,7 +172,7 @@ func (a *asked) weigh(e *entry, d dose, slow bool) weight {
 		if e.Hold || d.left < 0 {
 			return weight{}
 		}
-		return weight{effort: leave(d.left), why: note("load-body", "left", d.left)}
+		return weight{effort: "at least " + strconv.Itoa(d.left) + " left", why: note("load-body", "left", d.left)}
 	case e.Role == Powerful:
 		return weight{effort: "light and fast"}
 	case e.quick():

@@ -78,9 +78,10 @@ func (v View) History(g Given) (exercise.History, error) {
 					continue
 				}
 				if h.WeekSets == nil {
-					h.WeekSets = map[exercise.Region]int{}
+					h.WeekSets, h.WeekPatterns = map[exercise.Region]int{}, map[exercise.Pattern]int{}
 				}
 				h.WeekSets[y.Pattern.Region()]++
+				h.WeekPatterns[y.Pattern]++
 			}
 		}
 	}

@@ -23,7 +23,7 @@ func TestCardsFollowTheLog(t *testing.T) {
 		given.Athlete.Maxima = []season.Maximum{{Exercise: "back-squat", Grams: int64(rapid.IntRange(80, 200).Draw(t, "max")) * 1000, Kind: "tested", Date: day("2026-10-01")}}
 		avoid := exercise.Profile{}
 		for _, x := range (exercise.Catalogue{}).All() {
-			if x.Role == exercise.Main && x.Pattern.Region() == exercise.Lower && x.ID != "back-squat" {
+			if x.Pattern.Region() == exercise.Lower && x.ID != "back-squat" {
 				avoid.Avoid = append(avoid.Avoid, x.ID)
 			}
 		}
