@@ -17,6 +17,7 @@ const (
 	massHalf      = 500 // share of a gain in thousandths below which it is told
 	massAdult     = 18
 	massKept      = 1 << 20 // beyond it a share says nothing
+	massEver      = 150     // percent of the weighing before, at any time
 )
 
 // MassOptions say what body mass is compared with.
@@ -116,40 +117,68 @@ func (v View) massWeeks(o *MassOptions) (p MassPicture) {
 	}
 	var week [7]load.BodyMass
 	var from calendar.Date
-	var last *Entry
 	flush := func() {
 		if mean, n, ok := load.WeeklyBodyMass(week); ok && !from.IsZero() {
 			p.Weeks = append(p.Weeks, MassWeek{from, mean, n})
 		}
 		week = [7]load.BodyMass{}
 	}
-	for i := range v.Entries {
-		e := &v.Entries[i]
-		m, ok := e.What.(BodyMass)
+	var list []*Entry
+	list, p.Questions = v.weighings(o.Today)
+	for _, e := range list {
 		d := e.Date()
-		if !ok || d.After(o.Today) {
-			continue
-		}
-		if last != nil && !v.confirmed[e.ID] && d.DaysSince(last.Date()) <= jumpDates {
-			b := int64(last.What.(BodyMass).Mass)
-			if int64(m.Mass)*100 > b*jumpMost || int64(m.Mass)*jumpMost < b*100 {
-				q := note("question-mass", "date", d, "entry", e.ID)
-				q.Subject.Dates = []calendar.Date{d}
-				p.Questions = append(p.Questions, q)
-				continue
-			}
-		}
-		last = e
 		if w := calendar.WeekStart(d, first); w != from {
 			flush()
 			from = w
 		}
 		if k := d.DaysSince(from); !week[k].Known {
-			week[k] = load.BodyMass{Mass: m.Mass, Known: true}
+			week[k] = load.BodyMass{Mass: e.What.(BodyMass).Mass, Known: true}
 		}
 	}
 	flush()
 	return p
+}
+
+// weighings are those up to a date that are plausible, with a question about each
+// other. One that is far from the one before is not used; where that is the very
+// first, and the next one bears out the new one, it is the first that is not used.
+func (v *View) weighings(today calendar.Date) (list []*Entry, asked []season.Note) {
+	var all []*Entry
+	for i := range v.Entries {
+		if e := &v.Entries[i]; e.What.Kind() == OfBodyMass && !e.Date().After(today) {
+			all = append(all, e)
+		}
+	}
+	ask := func(e *Entry) {
+		q := note("question-mass", "date", e.Date(), "entry", e.ID)
+		q.Subject.Dates = []calendar.Date{e.Date()}
+		asked = append(asked, q)
+	}
+	for i, e := range all {
+		n := len(list)
+		switch {
+		case n == 0 || v.confirmed[e.ID] || !farMass(list[n-1], e):
+			list = append(list, e)
+		case n == 1 && !v.confirmed[list[0].ID] && i+1 < len(all) && farMass(list[0], all[i+1]) && !farMass(e, all[i+1]):
+			ask(list[0])
+			list = []*Entry{e}
+		default:
+			ask(e)
+		}
+	}
+	return list, asked
+}
+
+// farMass reports whether two weighings are too far apart to be both right: 15 %
+// within four weeks, or half as much again at any time, as pounds for kilograms are
+// more than twice as much.
+func farMass(a, b *Entry) bool {
+	x, y := int64(a.What.(BodyMass).Mass), int64(b.What.(BodyMass).Mass)
+	most := int64(massEver)
+	if b.Date().DaysSince(a.Date()) <= jumpDates {
+		most = jumpMost
+	}
+	return y*100 > x*most || x*100 > y*most
 }
 
 // compare tells gain and findings.

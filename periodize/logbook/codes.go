@@ -17,6 +17,7 @@ var codes = func() codebook.Book {
 	add(season.Warning, "log-target", "the entry {id} is about {of}, which is not in the log")
 	add(season.Warning, "log-exercise", "{exercise} is no exercise of the catalogue: its sets are not used")
 	add(season.Question, "question-jump", "{exercise}: {what} on {date} is far from {before} and is not used. Is it right, and in which unit? Confirm or replace {entry}")
+	add(season.Question, "question-jumps", "{exercise}: {what} on {date}, and {more} more like it since, are far from {before} and are not used. Are they right, and in which unit? Confirm or replace {entry} first")
 	// What a lift is worth.
 	add(season.Why, "estimate-none", "nothing done says what it is worth")
 	add(season.Why, "estimate-sets", "estimate {max} ({low} to {high}) by {curve}, the newest from {set} on {date}, {age} days ago; sessions taken together: {sessions}")

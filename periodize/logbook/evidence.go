@@ -17,7 +17,17 @@ type track struct {
 	work     []work
 	values   []value
 	asked    []season.Note
+	doubt    doubt
 	filter   filter
+}
+
+// doubt is the value that was asked about last, so that others like it are not
+// asked about one by one.
+type doubt struct {
+	mass load.Mass
+	last value // what it was far from
+	more int
+	kv   []any // of its question
 }
 
 // work is what was done of a lift in one session, implausible sets left out.
@@ -168,7 +178,7 @@ func (t *track) settle(v *View, g *Given) {
 // accept takes a test or a maximum that was given, unless it is implausible.
 func (t *track) accept(v *View, x value) {
 	if last, ok := t.reference(); ok && x.id != "" && !v.confirmed[x.id] && far(&last, &x) {
-		t.ask(near(x.max).String(), x.date, &last, x.id)
+		t.ask(near(x.max).String(), x.max, x.date, &last, x.id)
 		return
 	}
 	t.values = append(t.values, x)
@@ -213,7 +223,7 @@ func (t *track) plausible(v *View, g *Given, w *work, list []value) ([]ref, []va
 		if !sure && (ok && known && far(&last, &x) || !ok && known && r.set.Load.Value*100 >= last.max*poundsFold || w.slip(r.set.Load.Value)) {
 			if !asked {
 				asked = true
-				t.ask(r.out().String(), date, &last, w.entry.ID)
+				t.ask(r.out().String(), r.set.Load.Value, date, &last, w.entry.ID)
 			}
 			continue
 		}
@@ -237,12 +247,28 @@ func (w *work) slip(m load.Mass) bool {
 	return next > 0 && m >= tenfold*next
 }
 
-func (t *track) ask(what string, date calendar.Date, last *value, entry string) {
+// alikeMost is how much one of two values may be above the other, in percent, to be
+// asked about with it: common practice, no source.
+const alikeMost = 130
+
+// ask asks about a value, with those before it that are like it and as far from the
+// same one.
+func (t *track) ask(what string, m load.Mass, date calendar.Date, last *value, entry string) {
+	d := &t.doubt
+	a, b := int64(d.mass), int64(m)
+	if a > 0 && a*100 <= b*alikeMost && b*100 <= a*alikeMost && d.last.date == last.date && d.last.max == last.max {
+		d.more++
+		n := note("question-jumps", append([]any{"more", d.more}, d.kv...)...)
+		n.Subject.Dates = append(slices.Clone(t.asked[len(t.asked)-1].Subject.Dates), date)
+		t.asked[len(t.asked)-1] = n
+		return
+	}
 	before := "what stands beside it"
 	if last.max > 0 {
 		before = "the " + near(last.max).String() + " of " + last.date.String()
 	}
-	n := note("question-jump", "exercise", t.exercise.Name, "what", what, "date", date, "before", before, "entry", entry)
+	*d = doubt{mass: m, last: *last, kv: []any{"exercise", t.exercise.Name, "what", what, "date", date, "before", before, "entry", entry}}
+	n := note("question-jump", d.kv...)
 	n.Subject.Dates = []calendar.Date{date}
 	t.asked = append(t.asked, n)
 }

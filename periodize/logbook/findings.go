@@ -55,6 +55,7 @@ type Finding struct {
 // The error is that of [View.Progress].
 func (v View) Findings(a Attention) ([]Finding, error) {
 	a.Setting = a.Setting.settled(&v)
+	v = v.until(a.Today)
 	a.Given.Today, a.Given.Athlete = a.Today, a.Athlete
 	lifts, _, err := v.Progress(a.Given)
 	if err != nil {

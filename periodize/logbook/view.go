@@ -1,6 +1,9 @@
 package logbook
 
-import "example.org/weft/periodize/season"
+import (
+	"example.org/weft/calendar"
+	"example.org/weft/periodize/season"
+)
 
 // View is what holds now for one athlete. It shares memory with the log it came
 // from, and is not to be changed.
@@ -29,6 +32,16 @@ func (l Log) View(athlete string) View { return NewFold(l.Of(athlete)).View(athl
 
 // Confirmed reports whether somebody confirmed the values of an entry.
 func (v View) Confirmed(id string) bool { return v.confirmed[id] }
+
+// until is a view without what is dated after a date.
+func (v View) until(d calendar.Date) View {
+	n := len(v.Entries)
+	for n > 0 && v.Entries[n-1].Date().After(d) {
+		n--
+	}
+	v.Entries = v.Entries[:n:n] // in the order of time, across zones at most a date apart
+	return v
+}
 
 // sessions calls f for each session that counts, in the order of time.
 func (v *View) sessions(f func(e *Entry, s *Session)) {
