@@ -187,7 +187,7 @@ func ExampleTopics() {
 		n += len(load.Studies(t))
 	}
 	fmt.Println(len(load.Topics()), n)
-	// Output: 9 40
+	// Output: 9 42
 }
 
 func ExampleStudies() {

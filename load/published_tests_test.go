@@ -201,6 +201,8 @@ func TestPublishedStudies(t *testing.T) {
 		{load.Injuries, "Tyler et al. 2002, AJSM 30:680-683", 0, 3.2, [2]float64{}},
 		{load.Injuries, "Tyler et al. 2002, AJSM 30:680-683", 1, 0.71, [2]float64{}},
 		{load.Reliability, "Grgic et al. 2020", 0, 4.2, [2]float64{0.5, 12.1}},
+		{load.Reliability, "Moir et al. 2004, JSCR 18:276-280", 0, 2.6, [2]float64{1.9, 2.6}},
+		{load.Reliability, "Alves Souza et al. 2020, Int J Exerc Sci 13(4):6-17", 0, 5.8, [2]float64{}},
 		{load.Reliability, "Mayhew et al. 1995, J Sports Med Phys Fitness 35:108-113", 0, 0.98, [2]float64{0.82, 0.98}},
 		{load.Reliability, "LeSuer et al. 1997, JSCR 11:211-213", 0, 0, [2]float64{}},
 		{load.Reliability, "Hackett et al. 2017", 0, 1, [2]float64{}},

@@ -143,6 +143,8 @@ func Studies(t Topic) []Study {
 	case Reliability:
 		return []Study{
 			result(t, "a one-repetition maximum repeats", "Grgic et al. 2020", seen).number("coefficient of variation, percent, median", 4.2).between(0.5, 12.1),
+			result(t, "jump heights and sprints over 10 and 20 m repeat, the best of three trials, ten active men on five days", "Moir et al. 2004, JSCR 18:276-280", seen).number("coefficient of variation, percent, highest", 2.6).between(1.9, 2.6),
+			result(t, "the height of a countermovement jump repeats from one session to the next, 41 active men", "Alves Souza et al. 2020, Int J Exerc Sci 13(4):6-17", seen).number("coefficient of variation, percent", 5.8),
 			result(t, "estimates from repetitions correlate with the lifted maximum, 220 men", "Mayhew et al. 1995, J Sports Med Phys Fitness 35:108-113", seen).number("correlation", 0.98).between(0.82, 0.98),
 			result(t, "estimates from repetitions differ between lifts", "LeSuer et al. 1997, JSCR 11:211-213", memory),
 			result(t, "raters are off near failure, 0 to 5 repetitions left", "Hackett et al. 2017", seen).number("repetitions", 1),

@@ -79,10 +79,12 @@ func (r SetRef) String() string {
 type Estimate struct {
 	Known bool
 	Max   load.Mass
-	// Low and High are two standard deviations away: they hold the maximum in more
-	// than 9 of 10 simulated cases, if ratings are off by
-	// as much as the studies say and strength moves by 2 % a week. They come from
-	// adults.
+	// Low and High are two standard deviations away. Of 100 estimates of simulated
+	// athletes from the fifth session on they held the truth 94 times where errors
+	// were as in the studies of adults, always where form and ratings were steadier,
+	// 91 times where a rater was always off by the same, about one repetition, and 75
+	// times where form and ratings were half as bad again as in the studies. They do
+	// not learn from an athlete's own scatter: one who is always off does not scatter.
 	Low, High load.Mass
 	// Floor says that repetitions in reserve were never told: the maximum is at
 	// least Max, and High says nothing.

@@ -77,9 +77,13 @@ type Change struct {
 //
 // The typical error is that of the athlete's own repeats, where there are
 // [LeastRepeats] pairs: then the quantile of Student's t for their number stands
-// for 1.96. Else it is the club's, else for a lifted maximum 4.2 % (Grgic et al.
-// 2020, seen), else nothing is known and the verdict is unclear. The equations
-// are those of Hopkins 2000, see [load.TypicalError].
+// for 1.96. Else it is the club's, else that of the literature, of adults and by
+// name: for a lifted maximum 4.2 % (Grgic et al. 2020, seen); for a "countermovement
+// jump" or "squat jump" in cm and a "10 m sprint" or "20 m sprint" in s of which
+// the protocol says "best of 3", 2.6 % (Moir et al. 2004, seen; heights of a jump
+// mat, times of light gates); for a countermovement jump of any other protocol
+// 5.8 % (Alves Souza et al. 2020, seen). Else nothing is known and the verdict is
+// unclear. The equations are those of Hopkins 2000, see [load.TypicalError].
 //
 // A maximum is not called higher than the very first one that is logged: the
 // second is higher by practice alone. In the repeated maxima of Hammarstrom et al.
@@ -178,13 +182,10 @@ func (c *Change) judge(list []Result, given []Noise) {
 		source = note("error-own", "pairs", own.Pairs).Text
 	case i >= 0:
 		c.Error, source = given[i].Error, given[i].Source
-	case c.Protocol == OneRepMax && (c.Unit == InKilograms || c.Unit == InPounds):
-		for _, s := range load.Studies(load.Reliability) {
-			if strings.HasPrefix(s.Measure, "coefficient of variation") && c.Error == 0 {
-				c.Error, _ = load.ErrorOf(c.Before.Value, load.Percent(s.Value))
-				source = s.Source
-			}
-		}
+	default:
+		var cv load.Percent
+		cv, source = published(c.Name, c.Protocol, c.Unit)
+		c.Error, _ = load.ErrorOf(c.Before.Value, cv)
 	}
 	c.Verdict = Unclear
 	kv := []any{"test", c.Name, "from", inUnit(c.Before.Value, c.Unit), "to", inUnit(c.After.Value, c.Unit), "before", c.Before.Date, "date", c.After.Date}
@@ -209,8 +210,32 @@ func (c *Change) judge(list []Result, given []Noise) {
 	case usual:
 		c.Verdict, code = No, "test-same"
 	}
-	c.Why = note(code, append(kv, "error", inUnit(c.Error, c.Unit), "detectable", inUnit(c.Detectable, c.Unit), "source", source)...)
+	c.Why = note(code, append(kv, "error", inUnit(threeDigits(c.Error), c.Unit), "detectable", inUnit(threeDigits(c.Detectable), c.Unit), "source", source)...)
 	c.Why.Subject.Dates = []calendar.Date{c.Before.Date, c.After.Date}
+}
+
+// published is the coefficient of variation of a test in the literature, 0 if there
+// is none here.
+func published(name, protocol string, unit Unit) (cv load.Percent, source string) {
+	study := ""
+	best := strings.Contains(strings.ToLower(protocol), "best of 3")
+	switch name = strings.ToLower(name); {
+	case protocol == OneRepMax && (unit == InKilograms || unit == InPounds):
+		study = "Grgic"
+	case best && unit == InCm && (name == "countermovement jump" || name == "squat jump"),
+		best && unit == InSeconds && (name == "10 m sprint" || name == "20 m sprint"):
+		study = "Moir"
+	case unit == InCm && name == "countermovement jump":
+		study = "Alves Souza"
+	default:
+		return 0, ""
+	}
+	for _, s := range load.Studies(load.Reliability) {
+		if strings.HasPrefix(s.Source, study) {
+			return load.Percent(s.Value), s.Source
+		}
+	}
+	return 0, ""
 }
 
 // student is the quantile of Student's t that 2.5 % lie above: for 5 to 30 degrees
@@ -223,6 +248,15 @@ func student(degrees int) float64 {
 }
 
 func inUnit(m Milli, u Unit) string { return decimalText(m) + " " + string(u) }
+
+// threeDigits rounds to three digits that count: an error is not known to more.
+func threeDigits(m Milli) Milli {
+	unit := Milli(1)
+	for m >= 1000*unit {
+		unit *= 10
+	}
+	return (m + unit/2) / unit * unit
+}
 
 // decimalText is a value as it is written, without zeros at its end.
 func decimalText(m Milli) string {

@@ -37,7 +37,8 @@ func only(t testing.TB, v logbook.View, o logbook.TestOptions) logbook.Change {
 }
 
 // Worked values of Hopkins 2000 (minimal detectable change 2.7719 typical errors)
-// and Grgic et al. 2020 (4.2 %), both seen; the numbers are derived from them.
+// and of Grgic et al. 2020 (4.2 %), Moir et al. 2004 (2.6 %) and Alves Souza et al.
+// 2020 (5.8 %), all seen; the numbers are derived from them.
 func TestVerdicts(t *testing.T) {
 	club := logbook.TestOptions{Noise: []logbook.Noise{{Name: jump, Protocol: "hands on hips", Unit: logbook.InCm, Error: 1100, Source: "the club's retests"}}}
 	for _, c := range []struct {
@@ -53,7 +54,10 @@ func TestVerdicts(t *testing.T) {
 		{"just within", "hands on hips", logbook.InCm, 34_100, 37_149, club, logbook.Unclear, 3049},
 		{"just beyond", "hands on hips", logbook.InCm, 34_100, 37_150, club, logbook.Yes, 3049},
 		{"lower", "hands on hips", logbook.InCm, 34_100, 30_900, club, logbook.Yes, 3049},
-		{"another protocol", "arms free", logbook.InCm, 34_100, 40_000, club, logbook.Unclear, 0},
+		{"another protocol, in the literature", "arms free", logbook.InCm, 34_100, 40_000, club, logbook.Yes, 5483}, // 5.8 %
+		{"another protocol, within it", "arms free", logbook.InCm, 34_100, 39_500, club, logbook.Unclear, 5483},
+		{"the best of three", "Best of 3, arms free", logbook.InCm, 34_100, 36_600, club, logbook.Yes, 2459}, // 2.6 %
+		{"an unknown test", "hands on hips", logbook.InMetres, 341, 400, club, logbook.Unclear, 0},
 		{"a lifted maximum", logbook.OneRepMax, logbook.InKilograms, 140_000, 156_000, logbook.TestOptions{}, logbook.Unclear, 16_299},
 		{"a lifted maximum, beyond", logbook.OneRepMax, logbook.InKilograms, 140_000, 157_500, logbook.TestOptions{}, logbook.Yes, 16_299},
 	} {
@@ -85,7 +89,7 @@ func TestOwnRepeats(t *testing.T) {
 		delete(results, 20*i)
 		delete(results, 20*i+4)
 	}
-	if got := only(t, tested(t, "", logbook.InCm, results), logbook.TestOptions{}); got.Pairs != 0 || got.Verdict != logbook.Unclear || got.Why.Values["pairs"].Number != 5 {
+	if got := only(t, tested(t, "", logbook.InMillis, results), logbook.TestOptions{}); got.Pairs != 0 || got.Verdict != logbook.Unclear || got.Why.Values["pairs"].Number != 5 {
 		t.Errorf("%+v", got)
 	}
 }
@@ -220,7 +224,7 @@ func ExampleView_Changes() {
 	fmt.Println(changes[0].Why.Text)
 	// Output:
 	// no 5.88 16.299
-	// back-squat: 140 kg on 2026-08-10, 147.5 kg on 2026-11-02: no change, two tests of one athlete mostly differ by as much (typical error 5.88 kg, noise 16.299 kg; Grgic et al. 2020)
+	// back-squat: 140 kg on 2026-08-10, 147.5 kg on 2026-11-02: no change, two tests of one athlete mostly differ by as much (typical error 5.88 kg, noise 16.3 kg; Grgic et al. 2020)
 }
 
 func ExampleOwnError() {
