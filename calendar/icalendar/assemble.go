@@ -1,6 +1,8 @@
 package icalendar
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,6 +15,9 @@ import (
 func (p *parser) assemble() []calendar.Event {
 	if p.anyCal && len(p.drafts) == 0 && !p.rep.failed() {
 		p.rep.warn(CodeEmpty, 0, "", "", "the calendar has no events", "check that it is the right one")
+	}
+	if p.left > 0 && p.left == len(p.drafts) {
+		p.rep.fail(CodeEmpty, int(p.drafts[0].line), "", "", "no event of the file can be read; this is the first", "mend what is said of each of them")
 	}
 	a := &assembly{parser: p, events: make([]calendar.Event, 0, len(p.drafts))}
 	first := make(map[string]int32, len(p.drafts))
@@ -80,6 +85,7 @@ type assembly struct {
 	lines   []int32 // of events
 	full    bool    // more events than the limit allows
 	stop    bool    // no work is left
+	latest  int64   // see lastNamed; 0: not known yet
 	utc     calendar.Zone
 	utcSaid bool // the warning on dating in UTC was given
 }
@@ -97,24 +103,40 @@ func (a *assembly) group(ds []*draft) {
 	for _, d := range ds {
 		switch {
 		case d.start.form == formNone:
+		case d.alone && len(ds) > 1:
+			if e, ok := a.single(d); ok {
+				e.ID += "~" + e.ContentID()
+				a.emit(e, d)
+			}
 		case d.isOverride():
+			if d.repeats() {
+				a.rep.ask(CodeRule, int(d.line), "RRULE", d.uid, "a changed occurrence with a rule or dates of its own; they are not used", "end the series there, and begin a new one with its own UID")
+			}
 			overrides = append(overrides, d)
 		default:
 			masters = append(masters, d)
 		}
 	}
 	masters = a.newest(masters)
+	masters = slices.DeleteFunc(masters, a.isReminder)
 	if len(masters) == 1 && (masters[0].repeats() || len(overrides) > 0) {
 		a.series(masters[0], overrides)
 		return
 	}
 	for _, m := range masters {
-		if e, ok := a.single(m); ok {
-			if len(masters) > 1 {
-				e.ID += "~" + e.ContentID()
-			}
-			a.emit(e, m)
+		e, ok := a.single(m)
+		if !ok {
+			continue
 		}
+		if len(masters) > 1 {
+			e.ID += "~" + e.ContentID()
+		}
+		if m.repeats() {
+			m.uid = e.ID
+			a.series(m, nil)
+			continue
+		}
+		a.emit(e, m)
 	}
 	a.orphans(overrides)
 }
@@ -140,8 +162,6 @@ func (a *assembly) newest(ds []*draft) []*draft {
 			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("an older version of the event of line %d; it is not used", best.line), "remove the older one")
 		case d.start.local == best.start.local && d.start.form == best.start.form && d.start.zone == best.start.zone && d.summary == best.summary:
 			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("the event of line %d once more; it is used once", best.line), "remove one of them")
-		case d.repeats() || best.repeats():
-			a.rep.fail(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("another event with the UID of line %d, one of them repeating", best.line), "give each event its own UID")
 		default:
 			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("another event with the UID of line %d; both are kept, with ids made from their content", best.line), "give each event its own UID")
 			kept = append(kept, d)
@@ -156,6 +176,9 @@ func (a *assembly) orphans(ds []*draft) {
 	for i, d := range ds {
 		if i == 0 {
 			a.rep.warn(CodeOverride, int(d.line), "RECURRENCE-ID", d.uid, "a changed occurrence of a series that is not in the file", "export the whole series")
+		}
+		if d.future {
+			a.rep.ask(CodeOverride, int(d.line), "RECURRENCE-ID", d.uid, "it changes all later occurrences of a series that is not in the file; only the named one is known", "export the whole series")
 		}
 		at, ok := a.locate(d.recurID, d.cal)
 		if !ok {
@@ -241,15 +264,86 @@ func (a *assembly) emit(e calendar.Event, d *draft) {
 		a.full = true
 		return
 	}
-	if e.Kind == calendar.Game && d.kind == "" && !d.classified && tooLongForGame(e) {
-		e.Kind = calendar.Busy
-		if !d.saidBusy {
-			a.rep.warn(CodeKind, int(d.line), "DTEND", "", "longer than any game: taken as busy time", "give it a category, such as "+string(calendar.Game)+" or "+string(calendar.Travel)+", if it is something else")
+	if e.Kind == calendar.Game && d.kind == "" && !d.classified {
+		a.notAGame(&e, d)
+	}
+	a.someEnd(&e, d)
+	if id := shortID(e.ID); id != e.ID {
+		if d.seen&onceLongID == 0 {
+			a.rep.warn(CodeLimit, int(d.line), "UID", e.ID, fmt.Sprintf("an id longer than %d bytes; its end is replaced by a digest of the whole", maxID), "shorten the UID")
 		}
-		d.saidBusy = true
+		d.seen |= onceLongID
+		e.ID = id
 	}
 	a.events = append(a.events, e)
 	a.lines = append(a.lines, d.line)
+}
+
+// maxID bounds the IDs of events in bytes, as requests do.
+const maxID = 200
+
+// shortID replaces the end of a long ID by a digest of all of it.
+func shortID(id string) string {
+	if len(id) <= maxID {
+		return id
+	}
+	sum := sha256.Sum256([]byte(id))
+	return strings.ToValidUTF8(id[:maxID-1-len(sum)], "") + "~" + hex.EncodeToString(sum[:len(sum)/2])
+}
+
+// notAGame makes busy time of what nothing calls a game and cannot be one.
+func (a *assembly) notAGame(e *calendar.Event, d *draft) {
+	field, reason := "DTEND", "longer than any game"
+	switch {
+	case d.repeatsWithin():
+		field, reason = "RRULE", "repeated within the day, as no game is"
+	case !tooLongForGame(*e):
+		return
+	}
+	e.Kind = calendar.Busy
+	if !d.saidBusy {
+		a.rep.warn(CodeKind, int(d.line), field, "", reason+": taken as busy time", "give it a category, such as "+string(calendar.Game)+" or "+string(calendar.Travel)+", if it is something else")
+	}
+	d.saidBusy = true
+}
+
+// isReminder tells a series that nothing calls a game, that repeats within the
+// day and has no end: by section 3.6.1 it takes no time. It is no part of a season.
+func (a *assembly) isReminder(m *draft) bool {
+	if !m.repeatsWithin() || m.end.form != formNone || m.durLine != 0 {
+		return false
+	}
+	e := a.blank(m)
+	if e.Kind != calendar.Game || m.kind != "" || m.classified {
+		return false
+	}
+	a.rep.ask(CodeKind, int(m.line), "RRULE", m.summary, "repeated within the day, and without an end: a reminder that takes no time; it is left out", "give it DTEND and a category, such as "+string(calendar.Practice)+", if it takes time")
+	return true
+}
+
+// someEnd gives an end to what has no usual length: an hour to busy time, the rest
+// of the date to a closure.
+func (a *assembly) someEnd(e *calendar.Event, d *draft) {
+	if e.HasEnd || e.DateOnly || e.Kind != calendar.Busy && e.Kind != calendar.Closure {
+		return
+	}
+	what := "busy time without an end; an hour is assumed"
+	end := a.fromInstant(e.Zone.Resolve(e.Start).Instant.Unix()+3600, e.Zone)
+	if e.Kind == calendar.Closure {
+		what = "a closure without an end; the rest of the date is assumed"
+		end.wall, end.zone = calendar.Wall{Date: e.Start.Date.AddDays(1)}, e.Zone
+	}
+	if y, _, _ := end.wall.Date.YMD(); y > calendar.LastYear {
+		return
+	}
+	e.End, e.HasEnd = end.wall, true
+	if !end.zone.Equal(e.Zone) {
+		e.EndZone = end.zone
+	}
+	if !d.saidSome {
+		a.rep.ask(CodeEnd, int(d.line), "DTEND", e.Start.String(), what, "give its end")
+	}
+	d.saidSome = true
 }
 
 // tooLongForGame: several dates, or more hours than a game can have.
@@ -293,7 +387,7 @@ func (a *assembly) uniqueIDs() {
 				continue
 			}
 			n++
-			e.ID = fmt.Sprintf("%s~%d", id, n)
+			e.ID = shortID(fmt.Sprintf("%s~%d", id, n))
 			a.rep.warn(CodeDuplicate, line, "UID", id, fmt.Sprintf("the id of the event of line %d; it becomes %s", a.lines[first], clip(e.ID)), "give each event its own UID")
 		}
 		i++

@@ -80,7 +80,7 @@ func BenchmarkRule(b *testing.B) {
 					b.Fatal(err)
 				}
 				m := meter{limit: 1_000_000}
-				if _, err := r.expand(from-10*365*daySeconds, false, from, from+365*daySeconds, nil, &m, func(int64) {}); err != nil {
+				if _, err := r.expand(from-10*365*daySeconds, false, from, from+365*daySeconds, nil, &m, func(int64) bool { return true }); err != nil {
 					b.Fatal(err)
 				}
 			}

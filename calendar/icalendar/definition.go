@@ -68,8 +68,11 @@ func (p *parser) observanceProperty(pr *property) {
 	case "RRULE":
 		var r rule
 		r, err = parseRule(pr.value)
-		if err == nil && len(o.rules) >= 20 {
-			err = fmt.Errorf("more than 20 rules")
+		if err == nil && len(o.rules) >= maxRules {
+			err = fmt.Errorf("more than %d rules", maxRules)
+		}
+		if err == nil && r.freq < daily {
+			err = fmt.Errorf("a clock that changes within the day")
 		}
 		r.line = pr.line
 		o.rules = append(o.rules, r)
@@ -125,7 +128,7 @@ func (p *parser) finishDefinition() {
 		p.rep.warn(CodeZoneInvalid, d.line, "TZID", "", "a VTIMEZONE without a TZID is not used", "add its TZID")
 		return
 	}
-	key := zoneKey{len(p.cals) - 1, d.id}
+	key := zoneKey{int(p.cal), d.id}
 	if p.zones.defs == nil {
 		p.zones.defs = map[zoneKey]*definition{}
 	}
@@ -167,10 +170,11 @@ func (p *parser) customZone(d *definition, class calendar.Class) (calendar.Zone,
 	var all []change
 	for i := range d.obs {
 		o := &d.obs[i]
-		add := func(local int64) {
+		add := func(local int64) bool {
 			if len(all) <= maxChanges {
 				all = append(all, change{local - int64(o.from), i, o.from})
 			}
+			return len(all) <= maxChanges
 		}
 		if len(o.rules) == 0 {
 			add(o.start.local)

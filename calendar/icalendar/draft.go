@@ -1,6 +1,7 @@
 package icalendar
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/weft/calendar"
@@ -11,6 +12,9 @@ import (
 type draft struct {
 	line, cal  int32
 	saidEnd    bool   // that its end cannot be right
+	saidSome   bool   // that an end was assumed
+	lost       bool   // its start cannot be read: left out, reported
+	alone      bool   // its place in a series cannot be read: no part of one, reported
 	seen       uint32 // properties that may come once
 	uid        string
 	summary    string
@@ -50,6 +54,11 @@ func (d *draft) repeats() bool {
 	return d.series != nil && len(d.rules)+len(d.rdates) > 0
 }
 
+// repeatsWithin tells whether it repeats within the day.
+func (d *draft) repeatsWithin() bool {
+	return slices.ContainsFunc(d.set().rules, func(r rule) bool { return r.freq < daily })
+}
+
 func (d *draft) isOverride() bool { return d.series != nil && d.recurID.form != formNone }
 
 // set is the series to read from; more is the one to write to.
@@ -77,7 +86,7 @@ const (
 	onceSummary
 	onceStatus
 	onceSequence
-	onceStamp
+	onceLongID // not a property: the warning on its ID was given
 )
 
 // dropped properties are not kept: people and their addresses, which planning
@@ -87,11 +96,12 @@ var dropped = map[string]bool{
 	"REQUEST-STATUS": true, "CREATED": true, "LAST-MODIFIED": true,
 }
 
-// read here, so that a broken one is an error and not a warning.
+// needed properties are read here, so that a broken one is a question and not a
+// warning.
 var needed = map[string]bool{
 	"BEGIN": true, "END": true, "UID": true, "DTSTART": true, "DTEND": true, "DURATION": true,
 	"RECURRENCE-ID": true, "RRULE": true, "EXRULE": true, "RDATE": true, "EXDATE": true,
-	"STATUS": true, "SEQUENCE": true, "TZID": true, "TZOFFSETFROM": true, "TZOFFSETTO": true,
+	"STATUS": true, "SEQUENCE": true,
 }
 
 // registered are the names of the standards that a line may begin with in lower

@@ -40,6 +40,8 @@ type Entry struct {
 	Properties []calendar.Property
 }
 
+const maxWrittenUID = 2100 // bytes
+
 // WriteError is the error of Write for entries that cannot be written. It lists
 // every problem; nothing has been written.
 type WriteError struct {
@@ -132,7 +134,7 @@ func resolve(entries []Entry) ([]resolvedEntry, []calendar.Problem) {
 		switch first, twice := uids[e.UID]; {
 		case strings.TrimSpace(e.UID) == "" || e.UID != strings.TrimSpace(e.UID):
 			bad("UID", e.UID, "empty, or with space around it", "give a stable id")
-		case len(e.UID) > maxUID+100 || strings.ContainsFunc(e.UID, isControl) || strings.ToValidUTF8(e.UID, "") != e.UID:
+		case len(e.UID) > maxWrittenUID || strings.ContainsFunc(e.UID, isControl) || strings.ToValidUTF8(e.UID, "") != e.UID:
 			bad("UID", e.UID, "too long, or with characters that no id may have", "use up to 2,100 bytes of printable UTF-8")
 		case twice:
 			bad("UID", e.UID, "the id of /entries/"+itoa(first), "give each entry its own id")

@@ -8,20 +8,15 @@ import (
 	"example.org/weft/calendar"
 )
 
-// once marks a property that may come once; a second one with another value is
-// an error, because either may be meant.
+// once marks a property that may come once; of several the first is used, as by
+// other readers.
 func (p *parser) once(bit uint32, pr *property) bool {
 	if p.cur.seen&bit != 0 {
-		p.rep.fail(CodeTwice, pr.line, pr.name, pr.value, fmt.Sprintf("a second %s in the VEVENT of line %d", pr.name, p.cur.line), "remove one of them")
+		p.rep.ask(CodeTwice, pr.line, pr.name, pr.value, fmt.Sprintf("a second %s in the VEVENT of line %d; the first is used", pr.name, p.cur.line), "remove one of them")
 		return false
 	}
 	p.cur.seen |= bit
 	return true
-}
-
-// badValue reports a value that cannot be read.
-func (p *parser) badValue(pr *property, reason, remedy string) {
-	p.rep.fail(CodeValue, pr.line, pr.name, pr.value, reason, remedy)
 }
 
 const remedyTime = "write 20261108T140000 with a TZID, 20261108T190000Z, or 20261108 with VALUE=DATE"
@@ -48,9 +43,12 @@ func (p *parser) eventProperty(pr *property) {
 	case "RECURRENCE-ID":
 		if p.once(onceRecurID, pr) {
 			d.more().recurID, _ = p.moment(pr, pr.value)
-			d.future = strings.EqualFold(pr.get("RANGE"), "THISANDFUTURE")
-			if d.future {
-				p.badValue(pr, "RANGE=THISANDFUTURE is refused: it moves an unknown number of events", "export each moved event on its own")
+			switch r := strings.TrimSpace(upper(pr.get("RANGE"))); r {
+			case "":
+			case "THISANDFUTURE":
+				d.future = true
+			default:
+				p.rep.ask(CodeValue, pr.line, pr.name, r, "a RANGE that is not known; only this occurrence is changed", "use THISANDFUTURE, or export each changed event on its own")
 			}
 		}
 	case "RRULE", "EXRULE":
@@ -102,9 +100,6 @@ func (p *parser) eventProperty(pr *property) {
 	}
 }
 
-// maxUID bounds a UID; the IDs of occurrences add a few bytes.
-const maxUID = 2000
-
 func (p *parser) uid(pr *property) string {
 	uid := strings.TrimSpace(unescapeText(pr.value))
 	if strings.IndexFunc(uid, isControl) >= 0 {
@@ -115,9 +110,6 @@ func (p *parser) uid(pr *property) string {
 			}
 			return r
 		}, uid))
-	}
-	if len(uid) > maxUID {
-		p.rep.fail(CodeLimit, pr.line, pr.name, uid, fmt.Sprintf("longer than %d bytes", maxUID), "shorten it")
 	}
 	return uid
 }
@@ -234,17 +226,26 @@ func (p *parser) eventDuration(pr *property) {
 }
 
 func (p *parser) eventRule(pr *property) {
+	const remedy = "write for example FREQ=WEEKLY;BYDAY=TU,TH;COUNT=20, or export the dates one by one"
 	s := p.cur.more()
-	if len(s.rules)+len(s.exRules) >= 20 {
-		p.rep.fail(CodeLimit, pr.line, pr.name, "", "more than 20 rules in one event", "write one rule for an event")
+	if len(s.rules)+len(s.exRules) >= maxRules {
+		p.rep.ask(CodeLimit, pr.line, pr.name, "", fmt.Sprintf("more than %d rules in one event; the rest is left out", maxRules), "write one rule for an event")
 		return
 	}
 	r, err := parseRule(pr.value)
 	if err != nil {
-		p.rep.fail(CodeRule, pr.line, pr.name, pr.value, err.Error(), "write for example FREQ=WEEKLY;BYDAY=TU,TH;COUNT=20, or export the dates one by one")
+		what := "; the event does not repeat by it"
+		if pr.name == "EXRULE" {
+			what = "; it takes nothing away"
+		}
+		p.rep.ask(CodeRule, pr.line, pr.name, pr.value, err.Error()+what, remedy)
 		return
 	}
 	r.line = pr.line
+	if len(r.notes) > 0 {
+		p.rep.ask(CodeRule, pr.line, pr.name, pr.value, strings.Join(r.notes, "; "), remedy)
+		r.notes = nil
+	}
 	if r.count > 0 && r.hasUntil {
 		p.rep.warn(CodeRule, pr.line, pr.name, pr.value, "COUNT and UNTIL in one rule; the one that ends it first holds", "remove one of them")
 	}
@@ -254,6 +255,9 @@ func (p *parser) eventRule(pr *property) {
 		s.exRules = append(s.exRules, r)
 	}
 }
+
+// maxRules bounds the rules of one event.
+const maxRules = 20
 
 func (p *parser) eventRDate(pr *property) {
 	for _, v := range p.list(pr) {
@@ -267,7 +271,7 @@ func (p *parser) eventRDate(pr *property) {
 			if strings.HasPrefix(strings.TrimSpace(second), "P") {
 				dur, err := parseDuration(second)
 				if err != nil || dur.negative() {
-					p.badValue(pr, "the period has no right duration", "write start/PT2H")
+					p.unread(CodeValue, pr, v, "the period has no right duration", "write start/PT2H")
 					continue
 				}
 				out.dur, out.hasDur = dur, true
@@ -275,7 +279,7 @@ func (p *parser) eventRDate(pr *property) {
 				continue
 			}
 			if m.isDate() || out.end.isDate() {
-				p.badValue(pr, "a period goes from a time to a time", "write 20261108T140000/PT2H")
+				p.unread(CodeValue, pr, v, "a period goes from a time to a time", "write 20261108T140000/PT2H")
 				continue
 			}
 		}
@@ -303,9 +307,15 @@ func (p *parser) finishEvent() {
 	if len(d.unknown) > p.lim.Properties {
 		d.unknown = d.unknown[:p.lim.Properties]
 	}
-	if d.seen&onceStart == 0 {
-		p.rep.fail(CodeMissing, int(d.line), "DTSTART", "", "the event has no start", "add DTSTART")
-		return
+	switch {
+	case d.lost:
+		d.start = moment{}
+		p.left++
+	case d.seen&onceStart == 0:
+		p.rep.ask(CodeMissing, int(d.line), "DTSTART", "", "the event has no start; it is left out", "add DTSTART")
+	}
+	if d.start.form != formNone {
+		p.farEvent(d)
 	}
 	if d.start.form == formNone {
 		return // reported

@@ -64,7 +64,7 @@ END:VCALENDAR
 	// Output:
 	// 0 <nil>
 	// club.ics:4 error zone-unknown Europe/Belrin
-	// club.ics:8 error value 20261315T160000
+	// club.ics:8 question value 20261315T160000
 }
 
 func ExampleWrite() {

@@ -3,6 +3,8 @@ package icalendar
 import (
 	"errors"
 	"slices"
+
+	"example.org/weft/calendar"
 )
 
 // meter counts work, so that a bound on it gives the same result on every
@@ -19,8 +21,11 @@ func (m *meter) spend(n int) error {
 	return nil
 }
 
-// Rules run no further than the dates that package calendar knows.
-var lastLocal = int64(dayNumber(2200, 1, 1))*daySeconds - 1
+// Rules give nothing outside the dates that package calendar knows.
+var (
+	firstLocal = int64(dayNumber(calendar.FirstYear, 1, 1)) * daySeconds
+	lastLocal  = int64(dayNumber(calendar.LastYear+1, 1, 1))*daySeconds - 1
+)
 
 const maxTimesOfDay = 1440
 
@@ -30,17 +35,18 @@ type walk struct {
 	start    int64
 	from, to int64            // window, local seconds, both inclusive
 	after    func(int64) bool // whether a local time lies after UNTIL; may be nil
-	times    []int64          // seconds of the day, sorted
+	times    []int64          // seconds of the day, or of the period if that is shorter; sorted
 	numbered bool             // BYDAY ordinals count within the month
 	m        *meter
 	dayBuf   []int
 	candBuf  []int64
 }
 
-// expand calls emit with each occurrence in the window, in order: DTSTART, which
-// always counts as the first (section 3.3.10), then what the rule gives after
-// it. matched tells whether the rule itself gives DTSTART.
-func (r rule) expand(start int64, isDate bool, from, to int64, after func(int64) bool, m *meter, emit func(int64)) (matched bool, err error) {
+// expand calls emit with each occurrence in the window, in order, until it
+// returns false: DTSTART, which always counts as the first (section 3.3.10), then
+// what the rule gives after it. matched tells whether the rule itself gives
+// DTSTART, as far as the walk went.
+func (r rule) expand(start int64, isDate bool, from, to int64, after func(int64) bool, m *meter, emit func(int64) bool) (matched bool, err error) {
 	w := walk{rule: r, start: start, from: from, to: min(to, lastLocal), after: after, m: m}
 	if err := w.defaults(isDate); err != nil {
 		return false, err
@@ -48,19 +54,16 @@ func (r rule) expand(start int64, isDate bool, from, to int64, after func(int64)
 	if after != nil && after(start) {
 		return true, nil
 	}
-	if start >= w.from && start <= w.to {
-		emit(start)
+	if start >= w.from && start <= w.to && !emit(start) {
+		return true, nil
 	}
 	left := w.count - 1
-	for k := 0; w.count == 0 || left > 0; k++ {
-		if k == 1 && w.count == 0 {
-			k = max(1, w.skipTo())
-		}
-		first, err := w.period(k)
+	for k := int64(0); w.count == 0 || left > 0; {
+		first, next, err := w.period(k)
 		if err != nil {
 			return matched, err
 		}
-		if int64(first)*daySeconds > w.to {
+		if first > w.to {
 			return matched, nil
 		}
 		for _, c := range w.candBuf {
@@ -71,17 +74,21 @@ func (r rule) expand(start int64, isDate bool, from, to int64, after func(int64)
 			if c > w.to || w.after != nil && w.after(c) {
 				return matched, nil
 			}
-			if c >= w.from {
-				emit(c)
+			if c >= w.from && !emit(c) {
+				return matched, nil
 			}
 			if left--; left == 0 {
 				return matched, nil
 			}
 		}
+		if k == 0 && w.count == 0 {
+			next = max(next, w.skipTo())
+		}
+		k = next
 	}
 	// COUNT=1: the loop did not look.
 	if !matched {
-		if _, err := w.period(0); err != nil {
+		if _, _, err := w.period(0); err != nil {
 			return false, err
 		}
 		_, matched = slices.BinarySearch(w.candBuf, start)
@@ -114,13 +121,16 @@ func (w *walk) defaults(isDate bool) error {
 			w.days = []nthDay{{weekday(day), 0}}
 		}
 	}
+	if isDate && w.freq < daily {
+		return errors.New("a rule within the day does not go with a start that is a date")
+	}
 	if isDate {
 		// Section 3.3.10: BYHOUR, BYMINUTE and BYSECOND say nothing for dates.
 		w.times = []int64{0}
 		return nil
 	}
 	hours, minutes, seconds := w.hours, w.minutes, w.seconds
-	if len(hours) == 0 {
+	if len(hours) == 0 || w.freq < daily {
 		hours = []int{sec / 3600}
 	}
 	if len(minutes) == 0 {
@@ -128,6 +138,10 @@ func (w *walk) defaults(isDate bool) error {
 	}
 	if len(seconds) == 0 {
 		seconds = []int{sec % 60}
+	}
+	if w.freq < daily {
+		w.within(minutes, seconds)
+		return nil
 	}
 	if len(hours)*len(minutes)*len(seconds) > maxTimesOfDay {
 		return errors.New("the rule asks for more than 1,440 times a day")
@@ -144,10 +158,10 @@ func (w *walk) defaults(isDate bool) error {
 
 // skipTo returns a period that lies before the window, so that a rule without
 // COUNT need not be walked from its beginning.
-func (w *walk) skipTo() int {
+func (w *walk) skipTo() int64 {
 	fromDay, _ := splitLocal(max(w.from, w.start))
 	startDay, _ := splitLocal(w.start)
-	days := fromDay - startDay
+	days := int64(fromDay - startDay)
 	switch w.freq {
 	case daily:
 		return days/w.interval - 1
@@ -155,50 +169,59 @@ func (w *walk) skipTo() int {
 		return days/(7*w.interval) - 1
 	case monthly:
 		return days/(31*w.interval) - 1
-	default:
+	case yearly:
 		return days/(366*w.interval) - 1
 	}
+	return (max(w.from, w.start)-w.start)/(w.freq.unit()*w.interval) - 1
 }
 
 // period fills candBuf with the sorted candidates of the k-th period and returns
-// the first day of the period.
-func (w *walk) period(k int) (first int, err error) {
+// the first second of the period, and the next period to look at.
+func (w *walk) period(k int64) (first, next int64, err error) {
+	w.candBuf = w.candBuf[:0]
+	if w.freq < daily {
+		return w.finePeriod(k)
+	}
 	w.dayBuf = w.dayBuf[:0]
 	startDay, _ := splitLocal(w.start)
 	y, m, _ := ymd(startDay)
-	looked := 1
-	switch w.freq {
+	looked, firstDay := 1, 0
+	// Beyond the last date there is nothing, and the arithmetic of days ends.
+	step := k * w.interval
+	if step > foreverDays {
+		return lastLocal + 1, k + 1, nil
+	}
+	switch steps := int(step); w.freq {
 	case daily:
-		first = startDay + k*w.interval
-		looked += w.scan(first, first)
+		firstDay = startDay + steps
+		looked += w.scan(firstDay, firstDay)
 	case weekly:
-		first = startDay - floorMod(weekday(startDay)-w.wkst, 7) + 7*k*w.interval
-		looked += w.scan(first, first+6)
+		firstDay = startDay - floorMod(weekday(startDay)-w.wkst, 7) + 7*steps
+		looked += w.scan(firstDay, firstDay+6)
 	case monthly:
-		i := y*12 + m - 1 + k*w.interval
-		first = dayNumber(i/12, i%12+1, 1)
+		i := y*12 + m - 1 + steps
+		firstDay = dayNumber(i/12, i%12+1, 1)
 		looked += w.scanMonth(i/12, i%12+1)
 	default:
-		y += k * w.interval
-		first = dayNumber(y, 1, 1)
+		y += steps
+		firstDay = dayNumber(y, 1, 1)
 		if len(w.months) == 0 {
-			looked += w.scan(first, dayNumber(y, 12, 31))
+			looked += w.scan(firstDay, dayNumber(y, 12, 31))
 		}
 		for _, m := range w.months {
 			looked += w.scanMonth(y, m)
 		}
 	}
 	if err := w.m.spend(looked + len(w.dayBuf)*len(w.times)); err != nil {
-		return first, err
+		return 0, 0, err
 	}
-	w.candBuf = w.candBuf[:0]
 	for _, d := range w.dayBuf {
 		for _, t := range w.times {
 			w.candBuf = append(w.candBuf, int64(d)*daySeconds+t)
 		}
 	}
 	w.pick()
-	return first, nil
+	return int64(firstDay) * daySeconds, k + 1, nil
 }
 
 // scanMonth scans one month, by its named days alone where that is enough.
@@ -232,7 +255,7 @@ func (w *walk) scan(first, last int) int {
 }
 
 func (w *walk) fits(n int) bool {
-	if w.freq == weekly && len(w.months) == 0 {
+	if w.freq == weekly && len(w.months)+len(w.monthDays)+len(w.yearDays)+len(w.weeks) == 0 {
 		return w.fitsWeekday(n, 0, 0, 0)
 	}
 	y, m, d := ymd(n)

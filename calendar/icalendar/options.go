@@ -3,7 +3,7 @@ package icalendar
 import "example.org/weft/calendar"
 
 // Options of [Read]. The zero value reads a calendar whose events all name their
-// zone and none of which repeats without end.
+// zone.
 type Options struct {
 	// DefaultZone is the zone of floating times and of dates, and the zone in
 	// which events given in UTC are dated. Unset, the calendar's own
@@ -11,8 +11,9 @@ type Options struct {
 	DefaultZone calendar.Zone
 
 	// From and To bound the start date, both inclusive, of the occurrences of
-	// repeating events. Events that do not repeat are always returned. Required,
-	// both, when a rule has no end of its own.
+	// repeating events. Events that do not repeat are always returned. Give both or
+	// neither; without them a rule that has no end of its own is followed to the last
+	// date that the file names, but a year at least, with a question.
 	From, To calendar.Date
 
 	// Team is set on every event.
@@ -44,11 +45,12 @@ type Limits struct {
 	Depth      int   // components inside components; 16
 	Components int   // 400,000
 	Events     int   // returned, occurrences counted one by one; 200,000
+	Series     int   // occurrences of one rule in the span; 5,000
 	Zones      int   // different TZIDs, and definitions of zones; 200
 	Dates      int   // entries of all RDATE and EXDATE lists; 200,000
 	Properties int   // kept in Event.Unknown of one event; 200
 	Kept       int   // properties and parameter values kept in Event.Unknown of all events; 2,000,000
-	Work       int64 // days and occurrences looked at in expanding rules; 20,000,000
+	Work       int64 // days and occurrences looked at in expanding rules, of which one rule may use a tenth; 20,000,000
 	Problems   int   // reported of each class; the others are counted; 200
 }
 
@@ -69,6 +71,7 @@ func (l Limits) settled() Limits {
 	def(&l.Depth, 16)
 	def(&l.Components, 400_000)
 	def(&l.Events, 200_000)
+	def(&l.Series, 5_000)
 	def(&l.Zones, 200)
 	def(&l.Dates, 200_000)
 	def(&l.Properties, 200)

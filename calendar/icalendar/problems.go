@@ -45,6 +45,7 @@ type report struct {
 	limit int
 	list  []lineProblem
 	count map[calendar.Class]int
+	more  map[calendar.Class]int // line of the first one that is not in the list
 }
 
 type lineProblem struct {
@@ -54,9 +55,12 @@ type lineProblem struct {
 
 func (r *report) add(class calendar.Class, code string, line int, field, value, reason, remedy string) {
 	if r.count == nil {
-		r.count = map[calendar.Class]int{}
+		r.count, r.more = map[calendar.Class]int{}, map[calendar.Class]int{}
 	}
 	if r.count[class]++; r.count[class] > r.limit {
+		if n, ok := r.more[class]; !ok || line < n {
+			r.more[class] = line
+		}
 		return
 	}
 	r.list = append(r.list, lineProblem{line, calendar.Problem{
@@ -95,11 +99,11 @@ func (r *report) done() []calendar.Problem {
 	for _, p := range r.list {
 		out = append(out, p.Problem)
 	}
-	for _, c := range []calendar.Class{calendar.ClassError, calendar.ClassWarning} {
+	for _, c := range []calendar.Class{calendar.ClassError, calendar.ClassQuestion, calendar.ClassWarning} {
 		if n := r.count[c] - r.limit; n > 0 {
 			out = append(out, calendar.Problem{
-				Code: CodeMoreProblems, Class: c, Path: r.name,
-				Reason: fmt.Sprintf("%d more problems of this class are not listed", n),
+				Code: CodeMoreProblems, Class: c, Path: r.path(r.more[c]),
+				Reason: fmt.Sprintf("%d more problems of this class are not listed, the first of them on this line", n),
 				Remedy: "mend the listed ones first",
 			})
 		}

@@ -3,6 +3,7 @@ package icalendar
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.org/weft/calendar"
@@ -27,6 +28,7 @@ func Read(r io.Reader, name string, opt Options) (Result, []calendar.Problem, er
 		rep:   report{name: name, limit: lim.Problems},
 		zones: zoneTable{index: map[zoneKey]int32{}},
 		meter: meter{limit: lim.Work},
+		bare:  -1,
 	}
 	p.checkOptions()
 	p.file()
@@ -53,9 +55,11 @@ const (
 )
 
 type frame struct {
-	kind component
-	name string
-	line int
+	kind  component
+	name  string
+	line  int
+	draft int32 // of an event
+	cal   int32 // that is current again when a calendar is closed
 }
 
 type parser struct {
@@ -71,8 +75,11 @@ type parser struct {
 	dates      int
 	kept       int
 	last       int // line last read
+	left       int // events left out, because their start cannot be read
 	anyCal     bool
-	junk       bool // text outside a calendar was seen
+	bare       int32 // the calendar of events outside any, -1 for none
+	cal        int32 // the open calendar, in cals
+	junk       bool  // text outside a calendar was seen
 	cals       []calInfo
 	drafts     []draft
 	zones      zoneTable
@@ -187,16 +194,28 @@ func (p *parser) line(text []byte, line int) bool {
 	return true
 }
 
+// malformed reports a line that has not the shape of a property. What it would
+// have said is missing, as if its value could not be read.
 func (p *parser) malformed(pr *property, raw string, err error) {
-	if err == errParamCount && needed[pr.name] {
-		p.rep.fail(CodeLimit, pr.line, pr.name, raw, fmt.Sprintf("more than %d parameters", p.lim.Params), "remove them, or raise the limit on parameters")
-		return
+	reason, remedy := err.Error(), "write NAME;PARAMETER=value:value"
+	if err == errParamCount {
+		reason, remedy = fmt.Sprintf("more than %d parameters", p.lim.Params), "remove them, or raise the limit on parameters"
 	}
-	if needed[pr.name] {
-		p.rep.fail(CodeLine, pr.line, pr.name, raw, err.Error(), "write NAME;PARAMETER=value:value")
-		return
+	p.lostLine(CodeLine, pr, raw, reason, remedy)
+}
+
+// lostLine reports a line that is not used, by what it is needed for.
+func (p *parser) lostLine(code string, pr *property, value, reason, remedy string) {
+	switch top := p.top(); {
+	case pr.name == "BEGIN" || pr.name == "END":
+		p.rep.fail(code, pr.line, pr.name, value, reason, remedy)
+	case top == compEvent && needed[pr.name]:
+		p.unread(code, pr, value, reason, remedy)
+	case top == compZone, top == compObservance:
+		p.def.broken(pr.line, pr.name, value, reason)
+	case code != CodeLimit || !dropped[pr.name]:
+		p.rep.warn(code, pr.line, pr.name, value, reason+"; the line is left out", remedy)
 	}
-	p.rep.warn(CodeLine, pr.line, pr.name, raw, err.Error()+"; the line is left out", "write NAME;PARAMETER=value:value")
 }
 
 // raw joins a line without a property name to the value before it.
@@ -246,11 +265,7 @@ func (p *parser) flush() {
 		return
 	}
 	if pr.long {
-		if top != compEvent || needed[pr.name] {
-			p.rep.fail(CodeLimit, pr.line, pr.name, pr.value, fmt.Sprintf("the line is longer than %d bytes", p.lim.Line), "shorten it, or raise the limit on lines")
-		} else if !dropped[pr.name] {
-			p.rep.warn(CodeLimit, pr.line, pr.name, pr.value, fmt.Sprintf("the line is longer than %d bytes and is left out", p.lim.Line), "shorten it, or raise the limit on lines")
-		}
+		p.lostLine(CodeLimit, pr, pr.value, fmt.Sprintf("the line is longer than %d bytes", p.lim.Line), "shorten it, or raise the limit on lines")
 		return
 	}
 	switch top {
@@ -272,7 +287,7 @@ func (p *parser) flush() {
 }
 
 func (p *parser) calendarProperty(pr *property) {
-	c := &p.cals[len(p.cals)-1]
+	c := &p.cals[p.cal]
 	switch pr.name {
 	case "METHOD":
 		c.method = strings.TrimSpace(upper(pr.value))
@@ -287,14 +302,13 @@ func (p *parser) calendarProperty(pr *property) {
 		}
 	case "CALSCALE":
 		if v := strings.TrimSpace(pr.value); !strings.EqualFold(v, "GREGORIAN") {
-			p.rep.fail(CodeValue, pr.line, pr.name, v, "only the Gregorian calendar is known", "export the calendar with Gregorian dates")
+			p.rep.ask(CodeValue, pr.line, pr.name, v, "only the Gregorian calendar is known; dates are read as Gregorian", "export the calendar with Gregorian dates")
 		}
 	}
 }
 
 // begin opens a component; false ends the reading.
 func (p *parser) begin(name string, line int) bool {
-	kind := compSkip
 	if len(p.stack) >= p.lim.Depth {
 		p.rep.fail(CodeLimit, line, "BEGIN", name, fmt.Sprintf("more than %d components inside each other", p.lim.Depth), "check the file: no calendar program writes this")
 		return false
@@ -303,36 +317,66 @@ func (p *parser) begin(name string, line int) bool {
 		p.rep.fail(CodeLimit, line, "BEGIN", name, fmt.Sprintf("more than %d components", p.lim.Components), "split the file, or raise the limit on components")
 		return false
 	}
-	parent := compSkip
-	if len(p.stack) > 0 {
-		parent = p.stack[len(p.stack)-1].kind
-	}
-	switch {
-	case len(p.stack) == 0 && name == "VCALENDAR":
-		kind, p.anyCal = compCalendar, true
-		p.cals = append(p.cals, calInfo{})
-	case len(p.stack) == 0:
-		p.rep.fail(CodeStructure, line, "BEGIN", name, "a component outside VCALENDAR", "put it between BEGIN:VCALENDAR and END:VCALENDAR")
-	case parent == compCalendar && name == "VEVENT":
-		kind = compEvent
+	f := frame{kind: compSkip, name: name, line: line, cal: p.cal}
+	switch parent := p.top(); {
+	case name == "VCALENDAR":
+		f.kind, p.anyCal = compCalendar, true
+		p.inside(name, line)
+		p.newCalendar()
+	case name == "VEVENT":
 		if p.events++; p.events > p.lim.Events {
 			p.rep.fail(CodeLimit, line, "BEGIN", name, fmt.Sprintf("more than %d events", p.lim.Events), "split the file, or raise the limit on events")
 			return false
 		}
-		p.drafts = append(p.drafts, draft{line: int32(line), cal: int32(len(p.cals) - 1)})
-		p.cur = &p.drafts[len(p.drafts)-1]
+		f.kind, f.draft = compEvent, int32(len(p.drafts))
+		if !slices.ContainsFunc(p.stack, func(f frame) bool { return f.kind == compCalendar }) {
+			p.bareEvent(line)
+		}
+		p.inside(name, line)
+		p.drafts = append(p.drafts, draft{line: int32(line), cal: p.cal})
+		p.cur = &p.drafts[f.draft]
 	case parent == compCalendar && name == "VTIMEZONE":
-		kind = compZone
+		f.kind = compZone
 		p.def = &definition{line: line}
 	case parent == compZone && (name == "STANDARD" || name == "DAYLIGHT"):
-		kind = compObservance
+		f.kind = compObservance
 		p.obs = &observance{line: line, dst: name == "DAYLIGHT"}
-	case parent == compEvent && (name == "VEVENT" || name == "VCALENDAR"):
-		top := p.stack[len(p.stack)-1]
-		p.rep.fail(CodeStructure, line, "BEGIN", name, fmt.Sprintf("it begins inside the VEVENT of line %d", top.line), "close that one with END:VEVENT")
+	case len(p.stack) == 0:
+		p.rep.warn(CodeStructure, line, "BEGIN", name, "a component outside VCALENDAR is left out", "put it between BEGIN:VCALENDAR and END:VCALENDAR")
 	}
-	p.stack = append(p.stack, frame{kind, name, line})
+	p.stack = append(p.stack, f)
 	return true
+}
+
+// inside warns of a calendar or an event that begins inside another component
+// than a calendar: mostly one whose end is missing. It is read like any other, as
+// other readers do.
+func (p *parser) inside(name string, line int) {
+	if len(p.stack) == 0 {
+		return
+	}
+	f := p.stack[len(p.stack)-1]
+	if f.kind == compCalendar && name == "VEVENT" {
+		return
+	}
+	p.rep.warn(CodeStructure, line, "BEGIN", name, fmt.Sprintf("it begins inside the %s of line %d; both are read", clip(f.name), f.line), "close that one before it")
+}
+
+func (p *parser) newCalendar() {
+	p.cal = int32(len(p.cals))
+	p.cals = append(p.cals, calInfo{})
+}
+
+// bareEvent makes a calendar for events that stand in none.
+func (p *parser) bareEvent(line int) {
+	p.anyCal = true
+	if p.bare >= 0 {
+		p.cal = p.bare
+		return
+	}
+	p.newCalendar()
+	p.bare = p.cal
+	p.rep.warn(CodeStructure, line, "BEGIN", "VEVENT", "an event outside VCALENDAR; it is read", "put it between BEGIN:VCALENDAR and END:VCALENDAR")
 }
 
 func (p *parser) end(name string, line int) {
@@ -343,29 +387,46 @@ func (p *parser) end(name string, line int) {
 			break
 		}
 	}
-	if at < 0 && len(p.stack) == 0 && p.anyCal {
+	switch {
+	case at >= 0:
+	case len(p.stack) > 0 && !(components[name] && components[p.stack[len(p.stack)-1].name]):
+		// A name that no component has, here or at its BEGIN, is a slip of the pen.
+		at = len(p.stack) - 1
+		p.rep.warn(CodeStructure, line, "END", name, fmt.Sprintf("nothing of this name is open; it closes the %s of line %d", clip(p.stack[at].name), p.stack[at].line), "write END:"+p.stack[at].name)
+	default:
 		p.rep.warn(CodeStructure, line, "END", name, "it closes nothing; the line is left out", "remove the line")
-		return
-	}
-	if at < 0 {
-		p.rep.fail(CodeStructure, line, "END", name, "it closes nothing", "remove the line, or add the BEGIN before it")
 		return
 	}
 	for i := len(p.stack) - 1; i >= at; i-- {
 		f := p.stack[i]
 		if i > at {
-			p.rep.fail(CodeStructure, line, "END", name, fmt.Sprintf("the %s of line %d is still open", f.name, f.line), "close it with END:"+f.name)
+			p.rep.ask(CodeStructure, line, "END", name, fmt.Sprintf("the %s of line %d is still open; it ends here", clip(f.name), f.line), "close it with END:"+f.name)
 		}
-		p.close(f.kind)
+		p.stack = p.stack[:i]
+		p.close(f)
 	}
-	p.stack = p.stack[:at]
 }
 
-func (p *parser) close(kind component) {
-	switch kind {
+// components are the names that an END may have without being a slip.
+var components = map[string]bool{
+	"VCALENDAR": true, "VEVENT": true, "VTODO": true, "VJOURNAL": true, "VFREEBUSY": true, "VTIMEZONE": true,
+	"STANDARD": true, "DAYLIGHT": true, "VALARM": true, "VAVAILABILITY": true, "AVAILABLE": true,
+	"PARTICIPANT": true, "VLOCATION": true, "VRESOURCE": true, "VCARD": true, "VPOLL": true, "VOTER": true,
+}
+
+// close finishes a component; the stack holds what is still open around it.
+func (p *parser) close(f frame) {
+	switch f.kind {
+	case compCalendar:
+		p.cal = f.cal
 	case compEvent:
 		p.finishEvent()
 		p.cur = nil
+		for i := len(p.stack) - 1; i >= 0 && p.cur == nil; i-- {
+			if p.stack[i].kind == compEvent {
+				p.cur = &p.drafts[p.stack[i].draft]
+			}
+		}
 	case compObservance:
 		p.finishObservance()
 		p.obs = nil

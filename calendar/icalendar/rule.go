@@ -11,11 +11,32 @@ import (
 type frequency uint8
 
 const (
-	daily frequency = iota + 1
+	secondly frequency = iota + 1
+	minutely
+	hourly
+	daily
 	weekly
 	monthly
 	yearly
 )
+
+var frequencies = map[string]frequency{
+	"SECONDLY": secondly, "MINUTELY": minutely, "HOURLY": hourly,
+	"DAILY": daily, "WEEKLY": weekly, "MONTHLY": monthly, "YEARLY": yearly,
+}
+
+// unit returns the seconds of a period finer than a day, 0 for the others.
+func (f frequency) unit() int64 {
+	switch f {
+	case secondly:
+		return 1
+	case minutely:
+		return 60
+	case hourly:
+		return 3600
+	}
+	return 0
+}
 
 // nthDay is one entry of BYDAY: weekday (Monday 0) and ordinal, 0 for all.
 type nthDay struct{ day, n int }
@@ -24,8 +45,8 @@ type nthDay struct{ day, n int }
 // hold no entry twice.
 type rule struct {
 	freq     frequency
-	interval int
-	count    int // 0: none
+	interval int64
+	count    int64 // 0: none
 	until    moment
 	hasUntil bool
 	wkst     int
@@ -34,14 +55,19 @@ type rule struct {
 	days                               []nthDay
 	hours, minutes, seconds, setPos    []int
 	line                               int
+
+	// What the section forbids and is read all the same, in words.
+	notes []string
 }
 
 // endless tells whether nothing in the rule ends it.
 func (r *rule) endless() bool { return r.count == 0 && !r.hasUntil }
 
+// forever is a number of days and of seconds after which no date is known any
+// more, whatever the start: larger intervals and counts mean the same.
 const (
-	maxInterval = 10000
-	maxCount    = 100000
+	foreverDays    = 120_000
+	foreverSeconds = foreverDays * daySeconds
 )
 
 var weekdayNames = [7]string{"MO", "TU", "WE", "TH", "FR", "SA", "SU"}
@@ -55,13 +81,14 @@ func weekdayOf(s string) (int, bool) {
 	return 0, false
 }
 
-// parseRule reads a RECUR value (RFC 5545 section 3.3.10) and refuses, in words,
-// what the section forbids and what no training calendar needs.
+// parseRule reads a RECUR value (RFC 5545 section 3.3.10). What the section
+// forbids and other readers agree on is read, with a note; the error is for what
+// has no meaning.
 func parseRule(s string) (rule, error) {
 	r := rule{interval: 1}
 	seen := map[string]bool{}
 	for _, part := range strings.Split(strings.TrimSpace(s), ";") {
-		if part == "" {
+		if part = strings.TrimSpace(part); part == "" {
 			continue // a trailing semicolon is common
 		}
 		eq := strings.IndexByte(part, '=')
@@ -72,9 +99,14 @@ func parseRule(s string) (rule, error) {
 		if seen[name] {
 			return r, fmt.Errorf("%s is given twice", clip(name))
 		}
-		seen[name] = true
-		if len(seen) > 20 {
+		if len(seen) >= 20 {
 			return r, errors.New("too many parts")
+		}
+		seen[name] = true
+		if value == "" && name != "FREQ" {
+			delete(seen, name)
+			r.note("%s is empty and is not used", clip(name))
+			continue
 		}
 		if err := r.set(name, value); err != nil {
 			return r, err
@@ -83,31 +115,38 @@ func parseRule(s string) (rule, error) {
 	return r, r.check(seen)
 }
 
+func (r *rule) note(format string, args ...any) {
+	if len(r.notes) < 20 {
+		r.notes = append(r.notes, fmt.Sprintf(format, args...))
+	}
+}
+
 func (r *rule) set(name, value string) (err error) {
 	switch name {
 	case "FREQ":
-		switch upper(value) {
-		case "DAILY":
-			r.freq = daily
-		case "WEEKLY":
-			r.freq = weekly
-		case "MONTHLY":
-			r.freq = monthly
-		case "YEARLY":
-			r.freq = yearly
-		case "SECONDLY", "MINUTELY", "HOURLY":
-			return fmt.Errorf("FREQ=%s is refused: events that repeat within a day are not planned around", upper(value))
-		default:
+		ok := false
+		if r.freq, ok = frequencies[upper(value)]; !ok {
 			return fmt.Errorf("FREQ=%s is unknown", clip(value))
 		}
 	case "INTERVAL":
-		r.interval, err = bounded(name, value, 1, maxInterval)
+		r.interval, err = whole(name, strings.TrimPrefix(value, "-"))
+		if strings.HasPrefix(value, "-") || err == nil && r.interval == 0 {
+			r.interval = 1
+			r.note("INTERVAL=%s is read as 1", clip(value))
+		}
 	case "COUNT":
-		r.count, err = bounded(name, value, 1, maxCount)
+		if r.count, err = whole(name, value); err == nil && r.count == 0 {
+			r.count = 1
+			r.note("COUNT=%s is read as 1, since the start counts", clip(value))
+		}
 	case "UNTIL":
-		r.until, err = parseMoment(value)
+		note := ""
+		r.until, note, err = looseMoment(value)
 		if err != nil {
 			return fmt.Errorf("UNTIL=%s: %w", clip(value), err)
+		}
+		if note != "" {
+			r.note("UNTIL=%s: %s", clip(value), note)
 		}
 		r.hasUntil = true
 	case "WKST":
@@ -129,21 +168,25 @@ func (r *rule) set(name, value string) (err error) {
 	case "BYMINUTE":
 		r.minutes, err = intList(name, value, 0, 59, false)
 	case "BYSECOND":
-		r.seconds, err = intList(name, value, 0, 59, false)
+		r.seconds, err = intList(name, value, 0, 60, false)
+		if n := len(r.seconds); n > 0 && r.seconds[n-1] == 60 { // section 3.3.12: without leap seconds, 60 is read as 59
+			r.seconds[n-1] = 59
+			r.seconds = slices.Compact(r.seconds)
+		}
 	case "BYSETPOS":
 		r.setPos, err = intList(name, value, 1, 366, true)
 	case "BYDAY":
 		r.days, err = dayList(value)
 	case "RSCALE":
 		if !strings.EqualFold(value, "GREGORIAN") {
-			return fmt.Errorf("RSCALE=%s is refused: only the Gregorian calendar is known", clip(value))
+			return fmt.Errorf("RSCALE=%s: only the Gregorian calendar is known", clip(value))
 		}
 	case "SKIP":
 		if !strings.EqualFold(value, "OMIT") {
-			return fmt.Errorf("SKIP=%s is refused: dates that do not exist are left out", clip(value))
+			r.note("SKIP=%s is not used: dates that do not exist are left out", clip(value))
 		}
 	default:
-		return fmt.Errorf("%s is no part of a recurrence rule", clip(name))
+		r.note("%s is no part of a recurrence rule and is not used", clip(name))
 	}
 	return err
 }
@@ -152,21 +195,39 @@ func (r *rule) check(seen map[string]bool) error {
 	if r.freq == 0 {
 		return errors.New("FREQ is missing")
 	}
-	if len(r.weeks) > 0 && r.freq != yearly {
-		return errors.New("BYWEEKNO goes with FREQ=YEARLY only")
+	if r.freq >= daily {
+		r.interval = min(r.interval, foreverDays)
 	}
-	if len(r.yearDays) > 0 && r.freq != yearly {
-		return errors.New("BYYEARDAY goes with FREQ=YEARLY only")
+	freq := "FREQ=?"
+	for name, f := range frequencies {
+		if f == r.freq {
+			freq = "FREQ=" + name
+		}
+	}
+	// Parts that narrow down what the frequency gives, where the section has no
+	// place for them: rrule-go, python-dateutil and others read them so.
+	limit := func(name string) { r.note("%s does not go with %s; it is read as a limit", name, freq) }
+	if len(r.weeks) > 0 && r.freq != yearly {
+		limit("BYWEEKNO")
+	}
+	if len(r.yearDays) > 0 && (r.freq == daily || r.freq == weekly || r.freq == monthly) {
+		limit("BYYEARDAY")
 	}
 	if len(r.monthDays) > 0 && r.freq == weekly {
-		return errors.New("BYMONTHDAY does not go with FREQ=WEEKLY")
+		limit("BYMONTHDAY")
 	}
-	for _, d := range r.days {
-		if d.n != 0 && (r.freq == daily || r.freq == weekly || len(r.weeks) > 0) {
-			return errors.New("a numbered weekday in BYDAY goes with FREQ=MONTHLY, or YEARLY without BYWEEKNO")
-		}
+	numbered := r.freq == monthly || r.freq == yearly && len(r.weeks) == 0
+	said := false
+	for i := range r.days {
+		d := &r.days[i]
 		if r.freq == monthly && (d.n > 5 || d.n < -5) {
-			return fmt.Errorf("BYDAY=%d%s: a month has no such weekday", d.n, weekdayNames[d.day])
+			r.note("BYDAY=%d%s: a month has no such weekday", d.n, weekdayNames[d.day])
+		}
+		if d.n != 0 && !numbered {
+			if !said {
+				r.note("BYDAY=%d%s: a number goes with FREQ=MONTHLY, or YEARLY without BYWEEKNO; it is not used", d.n, weekdayNames[d.day])
+			}
+			d.n, said = 0, true
 		}
 	}
 	if len(r.setPos) > 0 {
@@ -175,18 +236,29 @@ func (r *rule) check(seen map[string]bool) error {
 			by = by || strings.HasPrefix(name, "BY") && name != "BYSETPOS"
 		}
 		if !by {
-			return errors.New("BYSETPOS needs another BY part")
+			r.note("BYSETPOS needs another BY part; it is taken of what the start gives")
 		}
 	}
 	return nil
 }
 
-func bounded(name, s string, lo, hi int) (int, error) {
-	v, err := strconv.Atoi(s)
-	if err != nil || v < lo || v > hi {
-		return 0, fmt.Errorf("%s=%s is not a whole number from %d to %d", name, clip(s), lo, hi)
+// whole reads a number from 0; what is larger than any date needs is cut to
+// that.
+func whole(name, s string) (int64, error) {
+	digits := strings.TrimPrefix(s, "+")
+	for i := 0; i < len(digits); i++ {
+		if digits[i] < '0' || digits[i] > '9' {
+			digits = ""
+		}
 	}
-	return v, nil
+	if digits == "" {
+		return 0, fmt.Errorf("%s=%s is not a whole number from 1", name, clip(s))
+	}
+	if digits = strings.TrimLeft(digits, "0"); len(digits) > 15 {
+		return foreverSeconds, nil
+	}
+	v, _ := strconv.ParseInt("0"+digits, 10, 64)
+	return min(v, foreverSeconds), nil
 }
 
 // intList reads a list of numbers lo..hi, with signed also -hi..-lo.

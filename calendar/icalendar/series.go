@@ -24,7 +24,8 @@ func (a *assembly) series(m *draft, overrides []*draft) {
 	if !ok {
 		return
 	}
-	set, ok := a.recurrenceSet(m, base)
+	later := a.futureChanges(m, overrides, base)
+	set, ok := a.recurrenceSet(m, base, later.reach())
 	if !ok || a.full {
 		return
 	}
@@ -47,13 +48,14 @@ func (a *assembly) series(m *draft, overrides []*draft) {
 		if isChanged && overrides[i] != nil {
 			d = overrides[i]
 			overrides[i] = nil
-			if e, ok = a.single(d); !ok {
-				continue
-			}
-		} else if e, ok = a.instance(m, occ); !ok {
-			continue
+			e, ok = a.single(d)
+		} else if f := later.at(occ.at); f != nil {
+			d = f.draft
+			e, ok = a.shifted(f, occ)
+		} else {
+			e, ok = a.instance(m, occ)
 		}
-		if m.repeats() && !a.inWindow(e) {
+		if !ok || m.repeats() && !a.inWindow(e) {
 			continue
 		}
 		e.ID = id
@@ -108,39 +110,51 @@ func (a *assembly) base(m *draft) (calendar.Zone, bool) {
 	return l.zone, ok
 }
 
-// recurrenceSet returns the occurrences in the window, sorted by instant, each
-// once.
-func (a *assembly) recurrenceSet(m *draft, base calendar.Zone) ([]occurrence, bool) {
+// recurrenceSet returns the occurrences in the window, widened by reach seconds at
+// both ends, sorted by instant, each once.
+func (a *assembly) recurrenceSet(m *draft, base calendar.Zone, reach int64) ([]occurrence, bool) {
 	var set []occurrence
-	add := func(local int64) {
-		if len(set) > a.lim.Events {
-			a.full = true
-			return
-		}
-		set = append(set, occurrence{located: a.inBase(local, m, base)})
-	}
 	from, to := a.window()
+	from, to = from-reach, to+reach
+	if a.opt.From.IsZero() {
+		a.settleEndless(m, &to)
+	}
 	for i := range m.set().rules {
 		r := &m.rules[i]
-		if r.endless() && a.opt.From.IsZero() {
-			a.rep.fail(CodeRuleEndless, r.line, "RRULE", "", "the rule has no end, and no span of dates was asked for", "ask for a span of dates, or add COUNT or UNTIL")
-			return nil, false
+		n := 0
+		add := func(local int64) bool {
+			if n++; n > a.lim.Series {
+				a.rep.ask(CodeLimit, r.line, "RRULE", wallOf(local).String(), fmt.Sprintf("more than %d occurrences of one rule in the span; this one and the later ones are left out", a.lim.Series), "ask for a shorter span, or raise the limit on series")
+				return false
+			}
+			set = append(set, occurrence{located: a.inBase(local, m, base)})
+			return len(set) <= a.lim.Events
 		}
-		matched, err := r.expand(m.start.local, m.start.isDate(), from, to, a.until(r, m, base), &a.meter, add)
+		after := a.until(r, m, base)
+		if after != nil && after(m.start.local) {
+			a.rep.warn(CodeRule, r.line, "UNTIL", wallOf(r.until.local).String(), "the rule ends before its start: it gives no occurrence", "correct UNTIL, or remove the event")
+			continue
+		}
+		matched, err := a.run(r, m, after, from, to, add)
 		switch {
-		case err == errWork:
+		case len(set) > a.lim.Events:
+			a.full = true
+			return nil, false
+		case err == errWork && a.meter.used > a.meter.limit:
 			a.stop = true
 			a.rep.fail(CodeLimit, r.line, "RRULE", "", err.Error(), "shorten the rules, or raise the limit on work")
 			return nil, false
+		case err == errWork:
+			a.rep.ask(CodeLimit, r.line, "RRULE", "", fmt.Sprintf("the rule needs more work than %d, a part of the limit of the file; of its occurrences only those found by then are used", ruleWork(a.lim)), "shorten the rule, or raise the limit on work")
 		case err != nil:
-			a.rep.fail(CodeRule, r.line, "RRULE", "", err.Error(), "export the dates one by one")
-			return nil, false
+			a.rep.ask(CodeRule, r.line, "RRULE", "", err.Error()+"; the event does not repeat by it", "export the dates one by one")
+			add(m.start.local)
 		case !matched:
 			a.rep.warn(CodeRuleStart, r.line, "RRULE", wallOf(m.start.local).String(), "the rule does not give the start of the event; the start counts as its first occurrence", "start the event on a day of its rule")
 		}
 	}
 	if len(m.set().rules) == 0 {
-		add(m.start.local)
+		set = append(set, occurrence{located: a.inBase(m.start.local, m, base)})
 	}
 	for _, rd := range m.set().rdates {
 		if rd.isDate() && !m.start.isDate() && !rd.hasDur && rd.end.form == formNone {
@@ -149,8 +163,12 @@ func (a *assembly) recurrenceSet(m *draft, base calendar.Zone) ([]occurrence, bo
 			rd.moment.form, rd.moment.zone = m.start.form, m.start.zone
 		}
 		if rd.isDate() != m.start.isDate() {
-			a.rep.fail(CodeRule, int(rd.line), "RDATE", wallOf(rd.local).String(), "start and RDATE are not both dates or both times", "write both in the same way")
-			return nil, false
+			if !m.start.isDate() || rd.form == formNone {
+				a.rep.ask(CodeRule, int(rd.line), "RDATE", wallOf(rd.local).String(), "start and RDATE are not both dates or both times; it is left out", "write both in the same way")
+				continue
+			}
+			a.rep.ask(CodeRule, int(rd.line), "RDATE", wallOf(rd.local).String(), "a time in a series of dates: read as its date", "write it as a date")
+			rd = period{moment: moment{local: floorDay(rd.local) * daySeconds, form: formDate, line: rd.line}}
 		}
 		l, ok := a.member(rd.moment, m.cal, base)
 		if !ok {
@@ -201,9 +219,50 @@ func (a *assembly) inBase(local int64, m *draft, base calendar.Zone) located {
 // distance between zones; inWindow decides.
 func (a *assembly) window() (from, to int64) {
 	if a.opt.From.IsZero() || a.opt.To.IsZero() {
-		return math.MinInt64 / 4, lastLocal
+		return firstLocal, lastLocal
 	}
 	return int64(a.opt.From.DayNumber()-2) * daySeconds, int64(a.opt.To.DayNumber()+3) * daySeconds
+}
+
+// run expands one rule of a series, within its share of the work.
+func (a *assembly) run(r *rule, m *draft, after func(int64) bool, from, to int64, emit func(int64) bool) (matched bool, err error) {
+	share := meter{limit: min(ruleWork(a.lim), a.meter.limit-a.meter.used)}
+	matched, err = r.expand(m.start.local, m.start.isDate(), from, to, after, &share, emit)
+	a.meter.used += share.used
+	return matched, err
+}
+
+// ruleWork is the part of Limits.Work that one rule may use, so that one that is
+// out of hand does not take the others with it.
+func ruleWork(l Limits) int64 { return l.Work/10 + 1 }
+
+// settleEndless gives rules without an end one, where no span of dates was asked
+// for: the last date that the file itself names, but a year at least.
+func (a *assembly) settleEndless(m *draft, to *int64) {
+	for i := range m.set().rules {
+		r := &m.rules[i]
+		if !r.endless() {
+			continue
+		}
+		*to = max(a.lastNamed(), m.start.local+yearSeconds)
+		a.rep.ask(CodeRuleEndless, r.line, "RRULE", "", fmt.Sprintf("the rule has no end, and no span of dates was asked for; it is followed to %s", wallOf(min(*to, lastLocal)).Date), "ask for a span of dates, or add COUNT or UNTIL")
+		return
+	}
+}
+
+const yearSeconds = 365 * daySeconds
+
+// lastNamed is the latest start that an event of the file gives by itself.
+func (a *assembly) lastNamed() int64 {
+	if a.latest == 0 {
+		a.latest = math.MinInt64 / 4
+		for i := range a.drafts {
+			if d := &a.drafts[i]; d.start.form != formNone {
+				a.latest = max(a.latest, d.start.local)
+			}
+		}
+	}
+	return a.latest
 }
 
 // until returns the test whether a local time of a series lies after the UNTIL of
@@ -253,26 +312,32 @@ func (a *assembly) instance(m *draft, occ occurrence) (calendar.Event, bool) {
 	case occ.hasDur:
 		own := draft{line: m.line, cal: m.cal, dur: occ.dur, durLine: m.line}
 		return e, a.setEnd(&e, &own, place)
-	case place.date, m.end.form == formNone:
-		return e, a.setEnd(&e, m, place)
 	}
-	// Section 3.8.5.3: with DTEND, each occurrence lasts exactly as long as the
-	// first.
-	start, ok := a.locate(m.start, m.cal)
+	return e, a.sameLength(&e, m, place)
+}
+
+// sameLength sets the end of an occurrence at a place other than the start of its
+// draft. Section 3.8.5.3: with DTEND, each occurrence lasts exactly as long as the
+// first.
+func (a *assembly) sameLength(e *calendar.Event, d *draft, place located) bool {
+	if place.date || d.end.form == formNone {
+		return a.setEnd(e, d, place)
+	}
+	start, ok := a.locate(d.start, d.cal)
 	if !ok {
-		return e, false
+		return false
 	}
 	if start.at == place.at {
-		return e, a.setEnd(&e, m, place)
+		return a.setEnd(e, d, place)
 	}
-	end, ok := a.locate(m.end, m.cal)
+	end, ok := a.locate(d.end, d.cal)
 	if !ok {
-		return e, false
+		return false
 	}
 	if end.fit == calendar.Doubled && end.at < start.at {
 		end.at = end.gapped.Later.Unix()
 	}
-	return e, a.endAt(&e, m, place, a.fromInstant(place.at+end.at-start.at, end.zone))
+	return a.endAt(e, d, place, a.fromInstant(place.at+end.at-start.at, end.zone))
 }
 
 // excluded returns the test whether EXDATE or EXRULE removes an occurrence.
@@ -303,14 +368,13 @@ func (a *assembly) excluded(m *draft, base calendar.Zone, set []occurrence) func
 	for i := range m.exRules {
 		r := &m.exRules[i]
 		n := 0
-		_, err := r.expand(m.start.local, m.start.isDate(), from, to, a.until(r, m, base), &a.meter, func(local int64) {
-			if n++; n <= a.lim.Events {
-				at[a.inBase(local, m, base).at] = true
-			}
+		_, err := a.run(r, m, a.until(r, m, base), from, to, func(local int64) bool {
+			at[a.inBase(local, m, base).at] = true
+			n++
+			return n < a.lim.Events
 		})
 		if err != nil {
-			a.stop = a.stop || err == errWork
-			a.rep.fail(CodeRule, r.line, "EXRULE", "", err.Error(), "export the dates one by one")
+			a.rep.ask(CodeRule, r.line, "EXRULE", "", err.Error()+"; it takes nothing more away", "export the dates one by one")
 		}
 	}
 	return func(o occurrence) bool { return at[o.at] || days[floorDay(o.local)] }

@@ -30,7 +30,7 @@ type zoneUse struct {
 }
 
 func (p *parser) zoneIndex(id string, pr *property) (int32, bool) {
-	key := zoneKey{len(p.cals) - 1, id}
+	key := zoneKey{int(p.cal), id}
 	if i, ok := p.zones.index[key]; ok {
 		return i, true
 	}

@@ -28,7 +28,7 @@ var badFiles = []struct{ name, text, want string }{
 	{"newer.json", `{"schema": 99, "period": {"from": "2026-11-09", "to": "2026-11-15"}, "athlete": {"zone": "Europe/Oslo"}}`, "99"},
 	{"nine.json", `{"schema": 1, "period": {"from": "2026-11-09", "to": "2026-11-02"}, "athlete": {"zone": "Mars/Base", "born": "2031-05"}}`, "Mars/Base"},
 	{"half.ics", "BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nUID:1\r\n", "half.ics"},
-	{"endless.ics", "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:x\r\nBEGIN:VEVENT\r\nUID:1\r\nDTSTART;TZID=Europe/Oslo:20270213T154000\r\nRRULE:FREQ=SECONDLY\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n", "endless.ics"},
+	{"soon.ics", "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:x\r\nBEGIN:VEVENT\r\nUID:1\r\nDTSTART:soon\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n", "soon.ics:4"},
 	{"nogames.csv", "date,time,tz,kind\n2027-02-13,15:40,Europe/Oslo,practice\n", "games"},
 }
 

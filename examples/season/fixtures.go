@@ -114,7 +114,7 @@ func isCalendar(name string, r *bufio.Reader) bool {
 	switch strings.ToLower(filepath.Ext(name)) {
 	case ".ics", ".ical", ".ifb", ".icalendar":
 		return true
-	case ".csv", ".tsv", ".txt":
+	case ".csv", ".tsv":
 		return false
 	}
 	head, _ := r.Peek(64)

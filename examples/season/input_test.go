@@ -11,6 +11,14 @@ import (
 
 const head = "date,time,tz,opponent\n"
 
+// A rule without an end is followed for a year where no dates are asked for.
+func TestEndlessRule(t *testing.T) {
+	got := run(t, files{"f.ics": vcalendar(game("UID:u1", gameStart, gameEnd, "RRULE:FREQ=WEEKLY"))}, "-fixtures", "f.ics")
+	if n := strings.Count(got.stdout, " GAME "); got.code != exitPlanned || n != 53 || !strings.Contains(got.stderr, "f.ics:8: question: RRULE") || !strings.Contains(got.stderr, "give -from and -to") {
+		t.Errorf("exit %d, %d games: %s", got.code, n, got.stderr)
+	}
+}
+
 // Everything wrong is listed at once, with its place, and nothing is written.
 func TestBadInput(t *testing.T) {
 	long := strings.Repeat(" ", maxAthleteBytes+1)
@@ -44,7 +52,6 @@ func TestBadInput(t *testing.T) {
 		{"too long", files{"f.csv": smallTable}, []string{"-fixtures", "f.csv", "-from", "2026-01-01", "-to", "2027-12-31"}, []string{"-to: error", "the limit is 400"}},
 		{"games too far apart", files{"f.csv": head + "2025-01-08,14:00,Europe/Berlin,A\n2026-11-08,14:00,Europe/Berlin,B\n"}, []string{"-fixtures", "f.csv"}, []string{"the limit is 400"}},
 		{"calendar cut short", files{"f.ics": "BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\n"}, []string{"-fixtures", "f.ics"}, []string{"f.ics", "error"}},
-		{"endless rule", files{"f.ics": ics("DTSTART;TZID=Europe/Berlin:20261108T140000\r\nRRULE:FREQ=WEEKLY")}, []string{"-fixtures", "f.ics"}, []string{"f.ics:6: error", "give -from and -to"}},
 		{"fixtures and athlete", files{"f.csv": head + "2026-11-31,14:00,Europe/Berlin,A\n", "a.json": `{"zone":"Europe/Berlin","born":"2040"}`},
 			[]string{"-fixtures", "f.csv", "-athlete", "a.json", "-from", "x"}, []string{"-from: error", "f.csv:2: error", "a.json /born: error", "3 problems"}},
 		{"athlete syntax", files{"a.json": "{\n \"zone\": \"Europe/Berlin\",\n}"}, []string{"-athlete", "a.json", "-from", "2026-11-02", "-to", "2026-11-08"}, []string{"a.json: error", "line 2, column 25", "1 problem:"}},

@@ -1,7 +1,9 @@
-// Prints what ical.js or node-ical finds in a calendar: one object a UID.
+// Prints what ical.js or node-ical finds in a calendar: one object a UID. With
+// "series" as a third argument, what ical.js makes of its series: a list of starts
+// and ends a UID.
 import { readFileSync } from "node:fs";
 
-const [library, file] = process.argv.slice(2);
+const [library, file, series] = process.argv.slice(2);
 const text = readFileSync(file, "utf8");
 const out = {};
 
@@ -12,6 +14,22 @@ if (library === "ical.js") {
     ICAL.TimezoneService.register(new ICAL.Timezone(zone));
   }
   for (const component of root.getAllSubcomponents("vevent")) {
+    if (series) {
+      if (component.hasProperty("recurrence-id")) continue;
+      const uid = component.getFirstPropertyValue("uid");
+      const exceptions = root
+        .getAllSubcomponents("vevent")
+        .filter((c) => c.hasProperty("recurrence-id") && c.getFirstPropertyValue("uid") === uid);
+      const event = new ICAL.Event(component, { exceptions });
+      const list = (out[event.uid] = []);
+      const times = event.iterator();
+      for (let t = times.next(); t && list.length < 500; t = times.next()) {
+        const { startDate, endDate } = event.getOccurrenceDetails(t);
+        const show = (t) => new Date(t.toUnixTime() * 1000).toISOString();
+        list.push(show(startDate) + " " + show(endDate));
+      }
+      continue;
+    }
     const event = new ICAL.Event(component);
     const show = (t) => (t.isDate ? t.toString() : new Date(t.toUnixTime() * 1000).toISOString());
     out[event.uid] = {
