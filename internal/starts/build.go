@@ -190,19 +190,21 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 		found = m.only(d, only, found)
 	}
 	SortSlots(fixed)
-	room := roomy{athlete: m.athleteSpans(d)}
-	for _, p := range m.Places {
-		room.places = append(room.places, m.placeSpans(d, p))
-	}
-	for x := range fixed {
-		s := &fixed[x]
-		s.Breaches = m.breaches(s, s.Logged || m.open(s, room))
-		s.Costs = m.charges(s)
-	}
-	for x := range found {
-		if s := &found[x]; s.Forced {
-			s.Breaches = m.breaches(s, m.open(s, room))
+	if len(fixed) > 0 || slices.ContainsFunc(found, func(s Slot) bool { return s.Forced }) {
+		room := roomy{athlete: m.athleteSpans(d)}
+		for _, p := range m.Places {
+			room.places = append(room.places, m.placeSpans(d, p))
+		}
+		for x := range fixed {
+			s := &fixed[x]
+			s.Breaches = m.breaches(s, s.Logged || m.open(s, room))
 			s.Costs = m.charges(s)
+		}
+		for x := range found {
+			if s := &found[x]; s.Forced {
+				s.Breaches = m.breaches(s, m.open(s, room))
+				s.Costs = m.charges(s)
+			}
 		}
 	}
 	if c.Slots = found; len(fixed) > 0 {
@@ -219,7 +221,8 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 	mostLifts := m.Set.Value("lifts-a-date")
 	apart := int64(m.Set.Value("sessions-apart")) * 60
 	join := func(a ...int) ([]int, bool) {
-		opt := append(append(make([]int, 0, len(base)+len(a)), base...), a...)
+		opt := append(append(m.scratch.option[:0], base...), a...)
+		m.scratch.option = opt
 		if len(opt) > 1 {
 			slices.SortStableFunc(opt, func(x, y int) int { return cmp.Compare(c.Slots[x].From, c.Slots[y].From) })
 		}
@@ -253,7 +256,7 @@ func (m *Model) choices(i int, done []Slot, extra []Slot, pins []season.Pin) {
 				}
 			}
 		}
-		return opt, true
+		return m.scratch.keep(opt), true
 	}
 	c.Options = make([][]int, 0, len(c.Slots)+1)
 	for x := len(fixed); x < len(c.Slots); x++ {

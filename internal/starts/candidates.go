@@ -80,6 +80,19 @@ func (f *Facts) generate(i int, places []season.Place, extra []Slot) ([]Slot, Bl
 type scratch struct {
 	legal, found []Slot
 	hits         []Breach
+	option       []int
+	room         []int // for options that are kept: one piece of memory for many
+}
+
+// keep copies an option out of the scratch.
+func (s *scratch) keep(option []int) []int {
+	if len(s.room) < len(option) {
+		s.room = make([]int, max(512, len(option)))
+	}
+	out := s.room[:len(option):len(option)]
+	s.room = s.room[len(option):]
+	copy(out, option)
+	return out
 }
 
 // order is the place of a kind in [season.Kinds].
