@@ -143,6 +143,16 @@ func (c *Card) uses(id string) bool {
 	return false
 }
 
+// works reports whether an exercise is in the work of a card, warm-up left out.
+func (c *Card) works(id string) bool {
+	for _, b := range c.Blocks {
+		if b.Rounds > 0 && slices.ContainsFunc(b.Items, func(it Item) bool { return it.ID == id }) {
+			return true
+		}
+	}
+	return false
+}
+
 // WallCard is what may hang on a wall. It has no field that could hold why.
 type WallCard struct {
 	Session  string

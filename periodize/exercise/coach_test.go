@@ -170,3 +170,31 @@ func TestWithNothing(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatIsNotSoreStays: pain in the arm or the neck changes nothing of the work on
+// the legs, and the part that hurts is reloaded gently where something does that.
+func TestWhatIsNotSoreStays(t *testing.T) {
+	in := exercise.Input{Session: session(season.FullBody, 55, "2026-11-10"), Athlete: club().Athlete, Kit: exercise.Gym()}
+	written, err := exercise.Builder{}.Session(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, region := range []string{"wrist", "elbow", "forearm", "neck", "chest", "shoulder"} {
+		r, err := exercise.Builder{}.Today(in, written, exercise.CheckIn{Pain: []exercise.Complaint{{Region: region, Side: "left", Pain: 4}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		now := itemsOf(r)
+		for _, b := range written.Blocks {
+			for _, it := range b.Items {
+				legs := it.Slot == "main lower" || it.Slot == "lower care" || it.Slot == "second lower"
+				if legs && !loadsSore(it, region, "left") && !slices.ContainsFunc(now, func(x exercise.Item) bool { return x.ID == it.ID }) {
+					t.Errorf("%s: %s is gone: %v", region, it.ID, whyOf(r))
+				}
+			}
+		}
+		if region == "shoulder" && !slices.ContainsFunc(now, func(x exercise.Item) bool { return x.ID == "wall-slide" && x.Slot == "upper care" }) {
+			t.Errorf("nothing reloads the shoulder")
+		}
+	}
+}

@@ -31,6 +31,7 @@ const (
 	costLanding   = 10   // a hard landing; each second a sprint is shorter (a keeper's: longer) than it could be
 	costNoMaximum = 1000 // a main lift without a maximum where another of its pattern has one
 	costUnknown   = 60   // another one without
+	costNoRecord  = 25   // other work of which nobody knows what was lifted: less than variety
 	costUsed      = 40   // used last time; half of it the time before
 	costSamePower = 45   // upwards, sideways or thrown as in the last session of its sort
 	costSamePush  = 45   // across or up as in the last session
@@ -133,7 +134,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	if a.familiar && !a.mem.known[e.at] {
 		cost += costNew
 	}
-	if a.keep != nil && !a.keep.uses(e.ID) {
+	if a.keep != nil && !a.keep.works(e.ID) {
 		cost += costChanged
 	}
 	if side != "" {
@@ -158,7 +159,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		}
 	}
 	cost += a.progression(s, e) + a.weekly(s, e)
-	if s.class == classCare && a.bar.gentle != 0 && e.gentle&a.bar.gentle == 0 && s.name == slotCare {
+	if s.class == classCare && a.bar.gentle != 0 && e.gentle&a.bar.gentle == 0 && a.reloads(s) {
 		cost += costGentle
 	}
 	if kind == season.Eccentric && s.class == classCare && s.name == slotCare && !e.Eccentric {
@@ -177,9 +178,22 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		}
 	}
 	if s.class == classStrength && e.Load != Body && !e.Hold && !a.hasRecord(e) {
-		cost += costUnknown
+		cost += costNoRecord
 	}
 	return cost
+}
+
+// reloads reports whether something that may stand in a slot reloads gently what is
+// complained of.
+func (a *asked) reloads(s *slot) bool {
+	for _, p := range s.patterns {
+		for _, i := range a.c.slots[p] {
+			if e := &a.c.list[i]; e.gentle&a.bar.gentle != 0 && a.may(e).ok() {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // progression is what an exercise costs that does less for an athlete than another

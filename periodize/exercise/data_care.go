@@ -2,7 +2,7 @@ package exercise
 
 var careRows = []row{
 	{"adductor-squeeze", "Short-lever squeeze, ball between the knees, at most 2 of 10 sore", Adduction, Corrective, Body, "", "", 0, "t", 15, 2, "", "adductors"},
-	{"short-copenhagen", "Side bridge on the inner knee", Adduction, Corrective, Body, "bench|box|chair|partner", "adductors abdomen shoulder", 1, "st", 15, 1, "adductor-squeeze", ""},
+	{"short-copenhagen", "Side bridge on the inner knee", Adduction, Corrective, Body, "bench|box|chair|partner", "adductors abdomen shoulder knee", 1, "st", 15, 1, "adductor-squeeze", ""},
 	{"long-copenhagen", "Side bridge on the inner ankle", Adduction, Corrective, Body, "bench|partner", "adductors abdomen shoulder knee", 2, "se", 4, 6, "short-copenhagen", ""},
 	{"band-adduction", "Standing adduction with a band", Adduction, Corrective, Band, "band", "adductors hip", 0, "s", 3, 10, "adductor-squeeze", ""},
 	{"adductor-slide", "Side slide and pull back", Adduction, Corrective, Body, "slider", "adductors knee", 1, "s", 4, 6, "adductor-squeeze", ""},

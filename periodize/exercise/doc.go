@@ -47,7 +47,9 @@
 // Over a week the sets of each region stay in a band, lower where games are less
 // than 96 hours apart, with indirect sets counted as halves; a session that would
 // leave the week under it takes a second exercise of the region, and where even
-// that does not do the card says so. A week of exams aims at half the sets of the
+// that does not do the card says so. Each movement pattern has a band of its own: a
+// week with two full-body sessions has knee and hip, across and up, pulled across
+// and down. A week of exams aims at half the sets of the
 // three weeks before. Power comes first within two dates before a game, a full
 // second round in breaks.
 //

@@ -330,7 +330,7 @@ func ExampleCard_Main() {
 	}
 	// Output:
 	// full-body - Back squat; Bench press; Bent-over row
-	// full-body - Romanian deadlift, feet hip-wide; Overhead press; Pull-up helped by a band
+	// full-body - Romanian deadlift, feet hip-wide; Overhead press; Pulldown
 	// primer - Sprint 10 m, walk back; Vertical jump holding dumbbells
 	// recovery - Easy ride
 }

@@ -66,7 +66,7 @@ func (a *asked) why(s *slot, e *entry, m maybe) season.Note {
 		return note("pick-warm")
 	case m != mayBoth:
 		return note("pick-one-side", "side", m.side())
-	case a.keep != nil && a.keep.uses(e.ID):
+	case a.keep != nil && a.keep.works(e.ID):
 		return note("pick-kept")
 	case s.class == classMain && a.continues(e):
 		return note("pick-continued", "date", a.mem.mains[e.Pattern].since)

@@ -181,10 +181,14 @@ func (a *asked) strength(main Pattern) {
 	}
 	lower := min(sets, a.room(Lower, 4)) // with a jump and a corrective a round, halves both
 	upper := min(sets, a.room(Push, 2), a.room(Pull, 3), a.room(Trunk, 2))
+	upCare := slot{name: slotUpCare, class: classCare, patterns: careUpper, skip: costUpCare}
+	if a.bar.gentle != 0 && a.reloads(&upCare) {
+		upCare.skip = costCare // a complaint asks for it
+	}
 	a.ws.add(group{name: "Main lift", rounds: lower, fewer: costFewer, single: costSingle},
 		slot{name: slotMain, region: Lower, class: classMain, patterns: onlyPattern[main], skip: costLower},
 		slot{name: slotCare, class: classCare, patterns: careLower, skip: costCare},
-		slot{name: slotUpCare, class: classCare, patterns: careUpper, skip: costUpCare})
+		upCare)
 	a.ws.add(group{name: "Push, pull and trunk", rounds: upper, fewer: costFewer, single: costSingle},
 		needs(slotPush, Push, costPushPull, push), needs(slotPull, Pull, costPushPull, pull), needs(slotTrunk, Trunk, costTrunk, trunk))
 	if short || a.in.Exam {

@@ -60,8 +60,9 @@ func (a *asked) band() (least, most int) {
 }
 
 // weeklyPatterns are those of which every week with two full-body sessions has
-// some: knee and hip, across and up, pulled across and down. One leg, and the ways
-// of the trunk, take turns over longer.
+// some: knee and hip, across and up, pulled across and down. Work on one leg is
+// wanted too, and left out without a word where legs have enough; the ways of the
+// trunk take turns over longer.
 var weeklyPatterns = [...]Pattern{Squat, Hinge, PushHorizontal, PushVertical, PullHorizontal, PullVertical}
 
 // patternBand is the weekly band of a movement pattern in sets. Least is 0 for
@@ -77,10 +78,26 @@ func (a *asked) patternBand(p Pattern) (least, most int) {
 	case a.in.Week.Break:
 		most = patternMostBreak
 	}
-	if a.in.Week.Full >= 2 && slices.Contains(weeklyPatterns[:], p) {
+	if a.in.Week.Full >= 2 && (p == SingleLeg || slices.Contains(weeklyPatterns[:], p)) {
 		least = patternLeast
 	}
 	return least, most
+}
+
+// weekSets are the sets of a pattern in the week so far. Knees work on one leg too.
+func (a *asked) weekSets(p Pattern) int {
+	n := a.in.History.WeekPatterns[p]
+	if p == Squat {
+		n += a.in.History.WeekPatterns[SingleLeg]
+	}
+	return n
+}
+
+// enough reports whether the week has or will have enough of a pattern: what is the
+// main lift in turn comes with the full-body sessions ahead.
+func (a *asked) enough(s *slot, p Pattern) bool {
+	least, _ := a.patternBand(p)
+	return a.weekSets(p) >= least || s.name == slotLower2 && a.in.Week.Ahead > 0 && p != SingleLeg
 }
 
 // weekly is what a pattern costs in view of the week's sets of it so far.
@@ -89,11 +106,10 @@ func (a *asked) weekly(s *slot, e *entry) int {
 		return 0
 	}
 	n, cost := a.in.History.WeekPatterns[e.Pattern], 0
-	least, most := a.patternBand(e.Pattern)
-	if n > 0 && n+s.rounds > most {
+	if _, most := a.patternBand(e.Pattern); n > 0 && n+s.rounds > most {
 		cost = costOver
 	}
-	if !a.in.Week.Known || n < least || a.keep != nil {
+	if !a.in.Week.Known || a.keep != nil || !a.enough(s, e.Pattern) {
 		return cost
 	}
 	among := s.patterns
@@ -101,7 +117,7 @@ func (a *asked) weekly(s *slot, e *entry) int {
 		among = mainPatterns
 	}
 	for _, p := range among {
-		if x, _ := a.patternBand(p); p != e.Pattern && a.in.History.WeekPatterns[p] < x && a.any(onlyPattern[p]) {
+		if p != e.Pattern && !a.enough(s, p) && a.any(onlyPattern[p]) {
 			return cost + costDue
 		}
 	}
@@ -204,9 +220,9 @@ func (a *asked) patterns(card *Card) {
 	}
 	for _, p := range weeklyPatterns {
 		least, _ := a.patternBand(p)
-		n := a.in.History.WeekPatterns[p]
+		n := a.weekSets(p)
 		card.eachSet(func(q Pattern, sets int) {
-			if q == p {
+			if q == p || p == Squat && q == SingleLeg {
 				n += sets
 			}
 		})
