@@ -118,7 +118,9 @@ func (a *assembly) group(ds []*draft) {
 		}
 	}
 	masters = a.newest(masters)
-	masters = slices.DeleteFunc(masters, a.isReminder)
+	if a.opt.NoReminders {
+		masters = slices.DeleteFunc(masters, a.isReminder)
+	}
 	if len(masters) == 1 && (masters[0].repeats() || len(overrides) > 0) {
 		a.series(masters[0], overrides)
 		return
@@ -142,8 +144,9 @@ func (a *assembly) group(ds []*draft) {
 }
 
 // newest keeps, of several versions of one event, that with the highest SEQUENCE
-// and then the latest DTSTAMP. Versions that neither tells apart are kept all,
-// for a calendar that gives one UID to several games must not lose any.
+// and then the latest DTSTAMP. Versions that neither tells apart are kept all, and
+// so are those of one SEQUENCE with different titles: a calendar that gives one UID
+// to several games must not lose any.
 func (a *assembly) newest(ds []*draft) []*draft {
 	if len(ds) < 2 {
 		return ds
@@ -158,7 +161,7 @@ func (a *assembly) newest(ds []*draft) []*draft {
 	for _, d := range ds {
 		switch {
 		case d == best:
-		case d.seq != best.seq || d.stamp != best.stamp:
+		case d.seq != best.seq || d.stamp != best.stamp && d.summary == best.summary:
 			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("an older version of the event of line %d; it is not used", best.line), "remove the older one")
 		case d.start.local == best.start.local && d.start.form == best.start.form && d.start.zone == best.start.zone && d.summary == best.summary:
 			a.rep.warn(CodeDuplicate, int(d.line), "UID", d.uid, fmt.Sprintf("the event of line %d once more; it is used once", best.line), "remove one of them")
@@ -295,7 +298,7 @@ func shortID(id string) string {
 func (a *assembly) notAGame(e *calendar.Event, d *draft) {
 	field, reason := "DTEND", "longer than any game"
 	switch {
-	case d.repeatsWithin():
+	case d.repeatsWithin() && e.HasEnd:
 		field, reason = "RRULE", "repeated within the day, as no game is"
 	case !tooLongForGame(*e):
 		return

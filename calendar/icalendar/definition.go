@@ -20,6 +20,10 @@ type definition struct {
 	// The first thing that is wrong with it. It counts only when the zone is used.
 	fault, faultField, faultValue string
 	faultLine                     int
+
+	// The first thing that is read although the format does not write it so.
+	odd, oddField, oddValue string
+	oddLine                 int
 }
 
 // observance is a STANDARD or DAYLIGHT of a VTIMEZONE.
@@ -50,16 +54,18 @@ func (p *parser) observanceProperty(pr *property) {
 	var err error
 	switch pr.name {
 	case "DTSTART":
-		o.start, err = parseMoment(pr.value)
+		var note string
+		o.start, note, err = looseMoment(pr.value)
 		if err == nil && o.start.form != formFloating {
-			err = fmt.Errorf("not a local time")
+			note = "not a local time; read as one"
 		}
+		p.def.unusual(pr, note)
 		o.seen |= obsStart
 	case "TZOFFSETFROM":
-		o.from, err = parseOffset(pr.value)
+		o.from, err = p.offset(pr)
 		o.seen |= obsFrom
 	case "TZOFFSETTO":
-		o.to, err = parseOffset(pr.value)
+		o.to, err = p.offset(pr)
 		o.seen |= obsTo
 	case "TZNAME":
 		if o.name == "" {
@@ -90,6 +96,34 @@ func (p *parser) observanceProperty(pr *property) {
 	}
 }
 
+// offset reads an offset from UTC, also written +01:00, +01 or without its plus.
+func (p *parser) offset(pr *property) (int, error) {
+	o, err := parseOffset(pr.value)
+	if err == nil {
+		return o, nil
+	}
+	s := strings.Replace(strings.TrimSpace(pr.value), ":", "", 2)
+	if s != "" && s[0] != '+' && s[0] != '-' {
+		s = "+" + s
+	}
+	if len(s) == 3 {
+		s += "00"
+	}
+	if o, err2 := parseOffset(s); err2 == nil {
+		p.def.unusual(pr, "read as "+s)
+		return o, nil
+	}
+	return 0, err
+}
+
+// unusual notes, but for an empty reason, the first thing that is read although
+// the format does not write it so.
+func (d *definition) unusual(pr *property, reason string) {
+	if d.odd == "" && reason != "" {
+		d.odd, d.oddLine, d.oddField, d.oddValue = reason, pr.line, pr.name, strings.Clone(clip(pr.value))
+	}
+}
+
 // broken notes the first fault of a definition. It is reported by customZone
 // alone, since the zone may be one of IANA or not be used at all.
 func (d *definition) broken(line int, field, value, reason string) {
@@ -115,6 +149,10 @@ func (p *parser) finishObservance() {
 	switch {
 	case len(p.def.obs) >= maxObservances:
 		p.def.broken(p.obs.line, "BEGIN", "", fmt.Sprintf("more than %d changes in one zone", maxObservances))
+	case p.obs.seen == obsStart|obsTo && len(p.obs.rules)+len(p.obs.rdates) == 0:
+		p.def.unusual(&property{name: "TZOFFSETFROM", line: p.obs.line}, "missing; read as TZOFFSETTO")
+		p.obs.from = p.obs.to
+		p.def.obs = append(p.def.obs, *p.obs)
 	case p.obs.seen != obsStart|obsFrom|obsTo:
 		p.def.broken(p.obs.line, "BEGIN", "", "DTSTART, TZOFFSETFROM or TZOFFSETTO is missing")
 	default:
@@ -160,6 +198,9 @@ func (p *parser) customZone(d *definition, class calendar.Class) (calendar.Zone,
 	refuse := func(line int, field, value, reason string) (calendar.Zone, bool) {
 		p.rep.add(class, CodeZoneInvalid, line, field, value, fmt.Sprintf("the definition of zone %q cannot be used: %s", clip(d.id), reason), "correct the VTIMEZONE, or use an IANA name as TZID")
 		return calendar.Zone{}, false
+	}
+	if d.odd != "" {
+		p.rep.warn(CodeZoneInvalid, d.oddLine, d.oddField, d.oddValue, fmt.Sprintf("in the definition of zone %q: %s", clip(d.id), d.odd), "correct the VTIMEZONE, or use an IANA name as TZID")
 	}
 	if d.fault != "" {
 		return refuse(d.faultLine, d.faultField, d.faultValue, d.fault)

@@ -39,9 +39,7 @@
 // 2199 is left out, with a warning; a series may begin before them.
 //
 // Times that a clock change skips or doubles are resolved by section 3.3.5, with
-// a warning. Rules of every frequency run in wall time. What repeats within the
-// day and has no end, and nothing says what it is, is taken for a reminder and
-// left out, with a question. A change with RANGE=THISANDFUTURE gives its shift of
+// a warning. Rules of every frequency run in wall time. A change with RANGE=THISANDFUTURE gives its shift of
 // the clock, its length and its words to all later occurrences (sections 3.2.13
 // and 3.8.4.4).
 //

@@ -7,7 +7,7 @@ import (
 
 // looseMoment reads a DATE or a DATE-TIME also in the forms that are found beside
 // that of RFC 5545, where only one meaning is possible: with dashes and colons,
-// without seconds, with fractions of a second, with an offset from UTC, a date
+// without the T, without seconds, with fractions of a second, with an offset from UTC, a date
 // with a Z or an empty time. A day that its month does not have is counted on into the next
 // month, as other readers do. note says what was assumed, "" for nothing.
 func looseMoment(s string) (m moment, note string, err error) {
@@ -48,7 +48,7 @@ func plainForm(s string) (form string, offset int, zoned bool) {
 		return s, 0, false
 	}
 	date, clock := s[:8], s[8:]
-	switch clock[0] {
+	switch c := clock[0]; c {
 	case 'T', 't', ' ':
 		clock = strings.TrimSpace(clock[1:])
 	case 'Z', 'z':
@@ -56,7 +56,9 @@ func plainForm(s string) (form string, offset int, zoned bool) {
 			return date, 0, false
 		}
 	default:
-		return s, 0, false
+		if c < '0' || c > '9' || len(clock) < 4 {
+			return s, 0, false
+		}
 	}
 	if clock == "" {
 		return date, 0, false

@@ -27,6 +27,11 @@ type Options struct {
 	// the name of a kind. It must be a pure function.
 	Classify func(Description) (calendar.Kind, bool)
 
+	// NoReminders leaves out, with a question, what repeats within the day, has no
+	// end and is called nothing: by section 3.6.1 of the standard it takes no time,
+	// and an assumed one would fill the season.
+	NoReminders bool
+
 	Limits Limits
 }
 

@@ -62,6 +62,9 @@ func (p *property) parse(line string, n, maxParams int) error {
 	count := 0
 	for rest[0] == ';' {
 		rest = rest[1:]
+		if rest != "" && (rest[0] == ';' || rest[0] == ':') {
+			continue // a semicolon too many
+		}
 		eq := strings.IndexAny(rest, "=:;\"")
 		if eq < 0 || rest[eq] != '=' {
 			return errParamEquals

@@ -149,7 +149,7 @@ var withinExamples = []struct{ rule, want string }{
 func TestRuleExamplesWithin(t *testing.T) {
 	for _, tt := range withinExamples {
 		opt := Options{From: date(t, "1997-09-02"), To: date(t, "1997-09-03")}
-		res, ps := read(t, ics(event("UID:x", "DTSTART;TZID=America/New_York:19970902T090000", "DURATION:PT5M", "CATEGORIES:skills", "RRULE:"+tt.rule)), opt)
+		res, ps := read(t, ics(event("UID:x", "DTSTART;TZID=America/New_York:19970902T090000", "RRULE:"+tt.rule)), opt)
 		var got []string
 		day := 0
 		for _, e := range res.Events {
@@ -161,6 +161,27 @@ func TestRuleExamplesWithin(t *testing.T) {
 		}
 		if s := strings.Join(got, " "); s != tt.want || len(ps) > 0 {
 			t.Errorf("%s: %s %v", tt.rule, s, ps)
+		}
+	}
+}
+
+// Without an end such a series takes no time, and who wants none of it says so.
+func TestReminders(t *testing.T) {
+	for _, tt := range []struct {
+		lines    []string
+		opt      Options
+		events   int
+		problems []string
+	}{
+		{nil, Options{}, 3, nil},
+		{nil, Options{NoReminders: true}, 0, []string{"question kind-assumed 4"}},
+		{[]string{"CATEGORIES:skills"}, Options{NoReminders: true}, 3, nil},
+		{[]string{"DURATION:PT20M"}, Options{NoReminders: true}, 3, []string{"warning kind-assumed 4"}},
+		{nil, Options{NoReminders: true, DefaultKind: calendar.Exam}, 3, nil},
+	} {
+		res, ps := read(t, ics(event(append([]string{"UID:x", "DTSTART;TZID=America/New_York:19970902T090000", "RRULE:FREQ=HOURLY;COUNT=3"}, tt.lines...)...)), tt.opt)
+		if d := cmp.Diff(tt.problems, brief(ps)); d != "" || len(res.Events) != tt.events {
+			t.Errorf("%v: %d events, problems (-want +got):\n%s", tt.lines, len(res.Events), d)
 		}
 	}
 }
@@ -209,8 +230,8 @@ func TestRuleQuestions(t *testing.T) {
 		t.Errorf("%d events, %v", len(res.Events), ps)
 	}
 	// A date has no times within it.
-	_, ps = read(t, ics(event("UID:x", "DTSTART;VALUE=DATE:19970902", "DURATION:P1D", "CATEGORIES:exam", "RRULE:FREQ=HOURLY;COUNT=3")), Options{DefaultZone: zone(t, "Europe/Berlin")})
-	if d := cmp.Diff([]string{"question rule 9"}, brief(ps)); d != "" {
+	_, ps = read(t, ics(event("UID:x", "DTSTART;VALUE=DATE:19970902", "RRULE:FREQ=HOURLY;COUNT=3")), Options{DefaultZone: zone(t, "Europe/Berlin")})
+	if d := cmp.Diff([]string{"question rule 7"}, brief(ps)); d != "" {
 		t.Error(d)
 	}
 }

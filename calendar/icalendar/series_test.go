@@ -120,7 +120,8 @@ func TestSameUID(t *testing.T) {
 		problems []string
 	}{
 		{"higher sequence", ics(with(one, "SEQUENCE:2"), with(other, "SEQUENCE:1")), []string{"p A"}, []string{"warning duplicate 10"}},
-		{"later stamp", ics(with(one, "DTSTAMP:20260101T000000Z"), with(other, "DTSTAMP:20260102T000000Z")), []string{"p B"}, []string{"warning duplicate 4"}},
+		{"later stamp", ics(with(one, "DTSTAMP:20260101T000000Z"), event(other[0], other[1], one[2], "DTSTAMP:20260102T000000Z")), []string{"p A"}, []string{"warning duplicate 4"}},
+		{"later stamp, another title", ics(with(one, "DTSTAMP:20260101T000000Z"), with(other, "DTSTAMP:20260102T000000Z")), []string{"p~ A", "p~ B"}, []string{"warning duplicate 4"}},
 		{"the same twice", ics(with(one), with(one)), []string{"p A"}, []string{"warning duplicate 9"}},
 		{"nothing tells", ics(with(one), with(other)), []string{"p~ A", "p~ B"}, []string{"warning duplicate 9"}},
 		{"nothing tells, series", ics(with(one, "RRULE:FREQ=DAILY;COUNT=2"), with(other)), []string{"p~ A", "p~ B", "p~ A"}, []string{"warning duplicate 10"}},

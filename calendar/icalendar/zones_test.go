@@ -152,14 +152,32 @@ func TestNameBeatsDefinition(t *testing.T) {
 	}
 }
 
+// Definitions that other readers understand are used, with a warning.
+func TestOddZone(t *testing.T) {
+	for name, lines := range map[string][]string{
+		"no offset before":  {"DTSTART:19700101T000000", "TZOFFSETTO:+0330"},
+		"hours alone":       {"DTSTART:19700101T000000", "TZOFFSETFROM:+03", "TZOFFSETTO:+0330"},
+		"a colon":           {"DTSTART:19700101T000000", "TZOFFSETFROM:+03:30", "TZOFFSETTO:+0330"},
+		"no plus":           {"DTSTART:19700101T000000", "TZOFFSETFROM:0330", "TZOFFSETTO:0330"},
+		"a start in UTC":    {"DTSTART:19700101T000000Z", "TZOFFSETFROM:+0330", "TZOFFSETTO:+0330"},
+		"a start at a date": {"DTSTART;VALUE=DATE:19700101", "TZOFFSETFROM:+0330", "TZOFFSETTO:+0330"},
+	} {
+		def := "BEGIN:VTIMEZONE\r\nTZID:Club\r\nBEGIN:STANDARD\r\n" + strings.Join(lines, "\r\n") + "\r\nEND:STANDARD\r\nEND:VTIMEZONE"
+		res, ps := read(t, ics(def, event("UID:g1", "DTSTART;TZID=Club:20261108T140000")), Options{})
+		if len(ps) != 1 || ps[0].Class != calendar.ClassWarning || ps[0].Code != CodeZoneInvalid || len(res.Events) != 1 || instant(t, res.Events[0]) != "2026-11-08T10:30:00Z" {
+			t.Errorf("%s: %v %v", name, ps, showAll(res.Events))
+		}
+	}
+}
+
 func TestBrokenZone(t *testing.T) {
 	obs := func(lines ...string) string {
 		return "BEGIN:VTIMEZONE\r\nTZID:Club\r\nBEGIN:STANDARD\r\n" + strings.Join(lines, "\r\n") + "\r\nEND:STANDARD\r\nEND:VTIMEZONE"
 	}
 	for name, def := range map[string]string{
-		"no offset":   obs("DTSTART:19700101T000000", "TZOFFSETTO:+0100"),
-		"bad offset":  obs("DTSTART:19700101T000000", "TZOFFSETFROM:+01", "TZOFFSETTO:+0100"),
-		"UTC start":   obs("DTSTART:19700101T000000Z", "TZOFFSETFROM:+0100", "TZOFFSETTO:+0100"),
+		"no offset":   obs("DTSTART:19700101T000000", "TZOFFSETFROM:+0100"),
+		"bad offset":  obs("DTSTART:19700101T000000", "TZOFFSETFROM:CET", "TZOFFSETTO:+0100"),
+		"no start":    obs("TZOFFSETFROM:+0100", "TZOFFSETTO:+0100"),
 		"hourly":      obs("DTSTART:19700101T000000", "TZOFFSETFROM:+0100", "TZOFFSETTO:+0100", "RRULE:FREQ=HOURLY"),
 		"daily":       obs("DTSTART:19700101T000000", "TZOFFSETFROM:+0100", "TZOFFSETTO:+0100", "RRULE:FREQ=DAILY"),
 		"empty":       "BEGIN:VTIMEZONE\r\nTZID:Club\r\nEND:VTIMEZONE",

@@ -25,7 +25,7 @@ func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 			if isCalendar(name, b) {
 				var res icalendar.Result
 				var by titled
-				res, problems, err = icalendar.Read(b, shown(name), icalendar.Options{DefaultZone: zone, From: set.from, To: set.to, Team: l.opt.team, Classify: by.classify})
+				res, problems, err = icalendar.Read(b, shown(name), icalendar.Options{DefaultZone: zone, From: set.from, To: set.to, Team: l.opt.team, Classify: by.classify, NoReminders: true})
 				events = res.Events
 				if by.n > 0 {
 					problems = append(problems, calendar.Problem{Code: "kind-by-title", Class: calendar.ClassWarning, Path: shown(name),

@@ -169,7 +169,7 @@ func read(f file, team string, zone calendar.Zone, from, to calendar.Date) ([]ca
 	var err error
 	if isCalendar(f) {
 		var res icalendar.Result
-		res, problems, err = icalendar.Read(strings.NewReader(f.Text), name, icalendar.Options{DefaultZone: zone, From: from, To: to, Team: team})
+		res, problems, err = icalendar.Read(strings.NewReader(f.Text), name, icalendar.Options{DefaultZone: zone, From: from, To: to, Team: team, NoReminders: true})
 		events = res.Events
 		for i := range problems {
 			if problems[i].Code == icalendar.CodeRuleEndless {
