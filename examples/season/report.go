@@ -47,7 +47,7 @@ func report(in *input, plan *season.Plan, with func(season.ClubRule) (*season.Pl
 		return nil, err
 	}
 	s.title("HOW TO READ")
-	s.Hang("  ", "\"3 to 5\": what is told, and that with all that is not told of. Body mass and wellness are the athlete's own and are not here. "+
+	s.Hang("  ", "\"3 to 5\": what is told, and that with all that is not told of. Body mass and wellness are the athlete's own: none of their values is here. "+
 		"Nothing in this report predicts injury, diagnoses, or clears anybody to play.")
 	s.cautions()
 	return []byte(s.String()), nil

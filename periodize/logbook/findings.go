@@ -45,9 +45,9 @@ type Finding struct {
 
 // Findings are what needs a coach's attention, most pressing first: questions that
 // hold back other answers, what fades, tests that fell, lifts that are worth
-// less, lifts missed, weeks without variety, body mass of adults. The list is
-// short, and empty when nothing is wrong. It says nothing of injury, and holds no
-// values of health.
+// less, lifts missed, mornings in a row worse than the athlete's own usual, weeks
+// without variety, body mass of adults. The list is short, and empty when nothing
+// is wrong. It says nothing of injury, and holds no values of health.
 //
 // Of what is not known the harmless reading is taken: that something was not
 // logged is a question, never an alarm.
@@ -75,6 +75,7 @@ func (v View) Findings(a Attention) ([]Finding, error) {
 	f.tests(changes, a.Today)
 	f.lifts(lifts, then)
 	f.missed(&v, &a)
+	f.wellness(&v, a.Today)
 	f.loads(&v, &a)
 	if mass, ok := v.BodyMass(MassOptions{Today: a.Today, Born: a.Athlete.Born, Off: a.Off}); ok && a.Off.Days() > 0 {
 		for _, n := range mass.Findings {
@@ -220,6 +221,17 @@ func (f *findings) missed(v *View, a *Attention) {
 		n.Subject.Dates = dates
 		f.add(n, "todo-missed")
 	}
+}
+
+// wellness tells of mornings in a row that were worse than usual, without a value.
+func (f *findings) wellness(v *View, today calendar.Date) {
+	run, ok := v.WellnessRun(today)
+	if !ok || run.Mornings == 0 {
+		return
+	}
+	n := note("wellness-run", "mornings", run.Mornings, "from", run.From, "to", run.To, "usual", run.Usual)
+	n.Subject.Dates = []calendar.Date{run.From, run.To}
+	f.add(n, "todo-ask")
 }
 
 // loads tells of the last whole week, if it was both heavier than the three before

@@ -44,6 +44,7 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Finding, "lifts-fell", "{lifts} lifts are worth less than {dates} dates ago, by more than their estimates are uncertain")
 	add(season.Why, "lift-fell", "{exercise}: {max} now, {before} (at least {low}) {dates} dates ago")
 	add(season.Finding, "lifts-missed", "{missed} of {planned} lifts of the last {dates} dates were missed")
+	add(season.Finding, "wellness-run", "{mornings} told mornings in a row, {from} to {to}, were clearly worse than this athlete's own {usual} before")
 	add(season.Finding, "load-monotony", "the week of {week} was the heaviest of four ({load}) and had little variety (monotony {tenths})")
 	// What to do.
 	add(season.Why, "todo-answer", "answer them: confirm, replace or void the entries named")
@@ -53,6 +54,7 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	add(season.Why, "todo-retest", "repeat the test within a week before anything is changed; then ask about sleep, soreness and what was missed")
 	add(season.Why, "todo-ease", "take the loads down as printed, and ask about sleep, soreness and games; a clinician if there is pain")
 	add(season.Why, "todo-missed", "ask what stood in the way, and plan around it; nothing is made up")
+	add(season.Why, "todo-ask", "ask the athlete alone, before the next hard session; the check-in of the day decides what changes; a clinician if it goes on")
 	add(season.Why, "todo-vary", "make the easy dates easier before anything else")
 	add(season.Why, "todo-mass", "talk with the athlete alone; set nothing to reach")
 }

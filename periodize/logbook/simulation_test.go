@@ -27,6 +27,7 @@ type simulated struct {
 	stops int // week from which no strength session is done
 	falls int // week from which the truth falls by 3 % a week
 	n     int
+	well  rated
 }
 
 const weeklyGain = 0.0015
@@ -36,6 +37,7 @@ func newSimulated(t testing.TB, seed int64) *simulated {
 	s := &simulated{r: rand.New(rand.NewSource(seed)), t: t, zone: z, stops: math.MaxInt, falls: math.MaxInt,
 		truth: map[string]float64{"back-squat": 150, "bench-press": 96, "deadlift": 172, "bent-over-row": 84},
 		next:  map[string]load.Mass{"back-squat": 110 * load.Kilogram, "bench-press": 70_000, "deadlift": 125_000, "bent-over-row": 60_000}}
+	s.well = rated{r: rand.New(rand.NewSource(seed + 7000)), like: 0.3}
 	s.at = attention(t, "2026-08-03")
 	s.at.Plays = logbook.Told(60)
 	s.at.EmptyIsRest = true
@@ -88,6 +90,11 @@ func (s *simulated) week(monday calendar.Date, k int) {
 		s.tell(on(i), logbook.Practice{Minutes: logbook.Told(80), Rating: s.rating(5)})
 	}
 	s.tell(on(5), logbook.Game{Minutes: logbook.Told(40 + s.r.Intn(40)), Rating: s.rating(7)})
+	for i := range 7 {
+		if s.r.Float64() > 0.2 {
+			s.tell(on(i), s.well.morning())
+		}
+	}
 	for _, i := range []int{0, 2, 4} {
 		s.tell(on(i), logbook.BodyMass{Mass: load.Mass(80_000 * (1 + 0.005*s.r.NormFloat64()))})
 	}
