@@ -261,6 +261,23 @@ func (r *reporter) tests() error {
 		next = append(next, text)
 	}
 	r.Hang("  Next dates: ", listed(next, 6)+"; 4 to 8 weeks apart, 48 h or more before a game, not on the day after one")
+	for _, d := range dates {
+		pin, ok, err := d.Pin(&ahead)
+		if err != nil {
+			return err
+		}
+		if !ok || pin.Start == nil {
+			continue
+		}
+		pin.Place = "" // wherever it is open then
+		b, err := json.Marshal(pin)
+		if err != nil {
+			return err
+		}
+		r.Hang("  ", "To hold the lift of "+say.Day(d.Date)+" for a test, put among the \"pins\" of the request:")
+		r.Hang("    ", spaced(b))
+		break
+	}
 	return nil
 }
 
@@ -377,7 +394,24 @@ func (r *reporter) proposals(with func(season.ClubRule) (*season.Plan, error)) e
 		if err != nil {
 			return err
 		}
-		r.Hang("    ", strings.NewReplacer(":", ": ", ",", ", ").Replace(string(b)))
+		r.Hang("    ", spaced(b))
 	}
 	return nil
+}
+
+// spaced puts spaces into a JSON text whose strings have none, so that lines break
+// between its parts.
+func spaced(b []byte) string {
+	var out strings.Builder
+	inside := false
+	for _, c := range b {
+		out.WriteByte(c)
+		switch {
+		case c == '"':
+			inside = !inside
+		case !inside && (c == ':' || c == ','):
+			out.WriteByte(' ')
+		}
+	}
+	return out.String()
 }

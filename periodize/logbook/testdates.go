@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"slices"
 	"time"
 
 	"example.org/weft/calendar"
@@ -34,6 +35,35 @@ type TestDate struct {
 	Session string // id of the lift in whose place or at whose begin it stands, "" if there is none
 	After   int    // dates since the test before; 0 for the first
 	Late    bool   // more than 8 weeks after it: no earlier date was allowed
+}
+
+// Pin holds the lift with which a test stands where a plan has it, as a pin that a
+// request carries: the season is then planned around it, until the pin is taken out.
+// ok is false for a test without a lift, and for a lift that is not of the plan. The
+// error is that of a plan without a known zone.
+//
+// A pin stays when a game moves; what it then breaks is reported with the plan, and
+// TestDates should be asked again.
+func (d TestDate) Pin(plan *season.Plan) (pin season.Pin, ok bool, err error) {
+	if plan == nil || d.Session == "" {
+		return season.Pin{}, false, nil
+	}
+	i := slices.IndexFunc(plan.Sessions, func(s season.Session) bool { return s.ID == d.Session && s.Date == d.Date })
+	if i < 0 {
+		return season.Pin{}, false, nil
+	}
+	s := &plan.Sessions[i]
+	var start calendar.Clock
+	if s.Local != nil {
+		start = s.Local.Start.Clock
+	} else {
+		zone, err := calendar.LoadZone(plan.Zone)
+		if err != nil {
+			return season.Pin{}, false, err
+		}
+		start = zone.Local(s.Start).Clock
+	}
+	return season.Pin{Date: s.Date, Kind: s.Kind, Start: &start, Place: s.Place}, true, nil
 }
 
 // TestDates proposes dates for a test in a plan: 4 to 8 weeks apart, as near to 6

@@ -1,13 +1,16 @@
 package logbook_test
 
 import (
+	"context"
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
 	"pgregory.net/rapid"
 
 	"example.org/weft/calendar"
+	"example.org/weft/periodize"
 	"example.org/weft/periodize/logbook"
 	"example.org/weft/periodize/season"
 )
@@ -161,4 +164,71 @@ func ExampleTestDates() {
 	dates, _, err := logbook.TestDates(plan, logbook.Testing{Last: day("2026-10-05")})
 	fmt.Println(len(dates), dates[0].Date, dates[0].After, err)
 	// Output: 1 2026-11-16 42 <nil>
+}
+
+// Where tests stand with a lift, their pins give the same plan again, and hold the
+// lift where it is when a practice would move it.
+func TestPinsOfTests(t *testing.T) {
+	req := &season.Request{Period: season.Period{From: day("2026-11-02"), To: day("2027-01-24")},
+		Athlete: season.Athlete{ID: "a7", Born: season.YearMonth{Year: 2000, Month: 5}, Zone: zone(t, "Europe/Berlin"), TrainingAgeMonths: 50}}
+	for d := day("2026-11-07"); d.Before(req.Period.To); d = d.AddDays(7) {
+		req.Events = append(req.Events, calendar.Event{ID: "g" + d.String(), Kind: calendar.Game, Start: wall(d.String() + "T18:00"), End: wall(d.String() + "T19:40"), HasEnd: true})
+	}
+	var planner periodize.Planner
+	plan, err := planner.Plan(context.Background(), req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dates, _, err := logbook.TestDates(plan, logbook.Testing{})
+	if err != nil || len(dates) < 2 {
+		t.Fatal(dates, err)
+	}
+	for _, d := range dates {
+		pin, ok, err := d.Pin(plan)
+		if err != nil || !ok || pin.Date != d.Date {
+			t.Fatal(d, pin, ok, err)
+		}
+		req.Pins = append(req.Pins, pin)
+	}
+	at := func(p *season.Plan) (out []string) {
+		for _, s := range p.Sessions {
+			out = append(out, fmt.Sprint(s.Start, s.Kind, s.Minutes))
+		}
+		return out
+	}
+	again, err := planner.Plan(context.Background(), req)
+	if err != nil || again.Cost.Broken > 0 || fmt.Sprint(at(again)) != fmt.Sprint(at(plan)) {
+		t.Fatalf("%v %+v\n%v\n%v", err, again.Cost, at(plan), at(again))
+	}
+	i := slices.IndexFunc(plan.Sessions, func(s season.Session) bool { return s.ID == dates[0].Session })
+	hour := plan.Sessions[i].Start.Hour()
+	req.Athlete.Prefer = []season.Prefer{{Days: []time.Weekday{time.Monday, time.Tuesday, time.Wednesday, time.Thursday, time.Friday}, Start: calendar.Clock(3600 * (hour - 3))}}
+	moved, err := planner.Plan(context.Background(), req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	held := slices.ContainsFunc(moved.Sessions, func(s season.Session) bool { return s.Pinned && s.Start.Equal(plan.Sessions[i].Start) })
+	if !held || moved.Sessions[0].Start.Hour() == plan.Sessions[0].Start.Hour() && moved.Sessions[1].Start.Hour() == plan.Sessions[1].Start.Hour() {
+		t.Errorf("the pinned one is held: %v\n%v", held, at(moved))
+	}
+	if _, ok, err := (logbook.TestDate{Date: dates[0].Date}).Pin(plan); ok || err != nil {
+		t.Error("a pin without a session")
+	}
+	if _, _, err := dates[0].Pin(&season.Plan{Zone: "Nowhere/At_All", Sessions: plan.Sessions}); err == nil {
+		t.Error("a plan without a zone")
+	}
+}
+
+func ExampleTestDate_Pin() {
+	start := berlin().Resolve(wall("2026-11-16T17:00")).Instant
+	plan := &season.Plan{Zone: "Europe/Berlin", Period: season.Period{From: day("2026-11-02"), To: day("2026-12-27")},
+		Sessions: []season.Session{{ID: "s4", Kind: season.FullBody, Date: day("2026-11-16"), Start: start, End: start.Add(55 * time.Minute)}}}
+	dates, _, err := logbook.TestDates(plan, logbook.Testing{Last: day("2026-10-05")})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pin, ok, err := dates[0].Pin(plan)
+	fmt.Println(pin.Date, pin.Kind, *pin.Start, ok, err)
+	// Output: 2026-11-16 full-body 17:00 true <nil>
 }
