@@ -23,7 +23,10 @@ func (w *work) missed(ctx context.Context, v judge.Verdict) ([]season.Missed, er
 	for _, r := range v.ByRule {
 		w.points[r.Rule] = r.Points
 	}
-	for _, x := range misses {
+	for i, x := range misses {
+		if w.planner.Progress != nil && !w.planner.Brief {
+			w.planner.Progress(i, len(misses))
+		}
 		if x.Aim == "change" {
 			continue // listed as changes
 		}
@@ -51,6 +54,9 @@ func (w *work) missed(ctx context.Context, v judge.Verdict) ([]season.Missed, er
 		}
 		m.Text = w.missedText(&m)
 		out = append(out, m)
+	}
+	if w.planner.Progress != nil && !w.planner.Brief {
+		w.planner.Progress(len(misses), len(misses))
 	}
 	return out, nil
 }

@@ -29,6 +29,11 @@ type Planner struct {
 	// Brief leaves out what stood in the way of each missed aim: for many plans
 	// of which only the figures are read.
 	Brief bool
+	// Progress, if there is one, is told while a plan explains itself, which takes
+	// longer than the plan: of how many missed aims it is known so far what stood in
+	// the way. It is called between them by whoever plans, so that it delays that,
+	// and by several at once if several plan. Brief plans have nothing to tell.
+	Progress func(done, of int)
 	// Rules are rules of your own, planned with as exactly as the built-in ones.
 	// They look at the dates of the period.
 	Rules []rule.Custom

@@ -131,6 +131,12 @@ func open(t *testing.T, l look) *tab {
 	return b
 }
 
+// touches gives the browser a touch screen.
+func (b *tab) touches() {
+	b.t.Helper()
+	b.do(emulation.SetTouchEmulationEnabled(true))
+}
+
 func (b *tab) do(actions ...chromedp.Action) {
 	b.t.Helper()
 	if err := chromedp.Run(b.ctx, actions...); err != nil {

@@ -24,7 +24,7 @@ import (
 var web embed.FS
 
 // scripts are the parts of the page's script, in the order in which they run.
-var scripts = []string{"dom.js", "engine.js", "history.js", "marks.js", "weeks.js", "panel.js", "about.js", "card.js", "game.js", "setup.js", "files.js", "print.js", "app.js"}
+var scripts = []string{"dom.js", "engine.js", "history.js", "marks.js", "drag.js", "weeks.js", "panel.js", "about.js", "card.js", "game.js", "club.js", "setup.js", "files.js", "print.js", "app.js"}
 
 // enginePackage is compiled to WebAssembly.
 const enginePackage = "example.org/weft/examples/page/engine"
@@ -48,7 +48,7 @@ func document(ctx context.Context) ([]byte, error) {
 // whose loops take the time. Elsewhere that would only make the page larger.
 func inlined() (flags []string) {
 	for _, p := range []string{"runtime", "internal/runtime/...", "example.org/weft/internal/layered", "example.org/weft/internal/history",
-		"example.org/weft/internal/starts", "example.org/weft/internal/judge", "example.org/weft/periodize", "example.org/weft/calendar", "time"} {
+		"example.org/weft/internal/starts", "example.org/weft/calendar", "time"} {
 		flags = append(flags, "-gcflags="+p+"=")
 	}
 	return flags

@@ -1,9 +1,16 @@
 package main
 
 import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
+
+	"example.org/weft/examples/page/bridge"
 )
 
 // TestMeasure prints how long the page takes; it judges nothing, since that
@@ -22,5 +29,24 @@ func TestMeasure(t *testing.T) {
 		ms := js[float64](b, `(async () => { const t = performance.now(); await weft.App.propose('move', {id: 'g09', do: 'move', to: '`+to+`'}); return performance.now() - t; })()`)
 		t.Logf("move %d: slip after %.0f ms", i+1, ms)
 	}
+	t.Logf("the same moves without a browser: %s", native(t))
 	t.Logf("%d bytes, %d when compressed", len(page(t)), compressed(page(t)))
+}
+
+// native is how long the bridge takes for the moves as compiled for this machine.
+func native(t *testing.T) string {
+	t.Helper()
+	var d bridge.Desk
+	d.Call(context.Background(), "demo", nil, nil)
+	var out []string
+	for _, to := range []string{"2026-10-16T19:30", "2026-10-15T19:30", "2026-10-18T11:00"} {
+		args, err := json.Marshal(map[string]string{"id": "g09", "do": "move", "to": to})
+		if err != nil {
+			t.Fatal(err)
+		}
+		began := time.Now()
+		d.Call(context.Background(), "move", args, nil)
+		out = append(out, fmt.Sprintf("%d ms", time.Since(began).Milliseconds()))
+	}
+	return strings.Join(out, ", ")
 }

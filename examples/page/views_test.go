@@ -8,7 +8,7 @@ type view struct {
 
 // scope is the part of the page that the view has made: the panel, or all.
 func (v view) scope() string {
-	if v.name == "plan" || v.name == "weeks" || v.name == "bad" {
+	if v.name == "plan" || v.name == "weeks" || v.name == "bad" || v.name == "marked" {
 		return "document"
 	}
 	return "document.getElementById('panel')"
@@ -47,5 +47,16 @@ var views = []view{
 	{"rules", func(b *tab) {
 		js[any](b, `document.querySelector('#setup details').open = true; document.querySelector('#setup details').scrollIntoView()`)
 	}},
+	{"club", func(b *tab) {
+		js[any](b, `(() => { document.getElementById('club-add').click(); document.getElementById('club-add').scrollIntoView({block: 'end'}); })()`)
+	}},
 	{"print", func(b *tab) { js[any](b, `weft.Panel.close(); weft.Print.chooser()`) }},
+	{"marked", func(b *tab) { // the last: it changes the plan
+		js[any](b, `(async () => { `+find+` await weft.App.open('session', find('2026-10-15', 'full-body')); document.querySelector('.report').open = true;
+			document.getElementById('sore-region').value = 'adductors'; document.querySelector('.report form').requestSubmit(); })()`)
+		b.until(`document.getElementById('day-confirm') !== null`)
+		js[any](b, `document.getElementById('day-confirm').click()`)
+		b.until(`!document.getElementById('panel').open && document.querySelector('#grid .mark.state') !== null`)
+		js[any](b, `document.querySelector('#grid [data-date="2026-10-13"]').scrollIntoView({block: 'center'})`)
+	}},
 }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"time"
 
 	"example.org/weft/calendar"
 	"example.org/weft/internal/say"
@@ -53,7 +52,7 @@ type sessionArgs struct {
 }
 
 // date says what else could stand on a date, and what cannot and why.
-func (d *Desk) date(ctx context.Context, a dateArgs, stage func(string)) (any, error) {
+func (d *Desk) date(ctx context.Context, a dateArgs, stage Stage) (any, error) {
 	date, err := calendar.ParseDate(a.Date)
 	if err != nil {
 		return nil, valueError("date", err)
@@ -62,7 +61,7 @@ func (d *Desk) date(ctx context.Context, a dateArgs, stage func(string)) (any, e
 }
 
 // session says why a session is there, what is in it, and what else could be.
-func (d *Desk) session(ctx context.Context, a sessionArgs, stage func(string)) (any, error) {
+func (d *Desk) session(ctx context.Context, a sessionArgs, stage Stage) (any, error) {
 	s := d.find(a.ID)
 	if s == nil {
 		return nil, wrong("session", a.ID, "the plan has no session of this id", "choose one of the plan")
@@ -79,7 +78,7 @@ func (d *Desk) find(id string) *season.Session {
 	return nil
 }
 
-func (d *Desk) about(ctx context.Context, date calendar.Date, s *season.Session, stage func(string)) (any, error) {
+func (d *Desk) about(ctx context.Context, date calendar.Date, s *season.Session, stage Stage) (any, error) {
 	out := About{Date: date.String(), Title: say.Day(date), Why: []string{}, Possible: []Choice{}, Forbidden: []Choice{}, Elsewhere: []Choice{}}
 	if s != nil {
 		out.Why = notes(s.Why)
@@ -103,8 +102,8 @@ func (d *Desk) about(ctx context.Context, date calendar.Date, s *season.Session,
 		out.Nothing = "Nothing may be planned, so there is nothing to compare."
 		return out, nil
 	}
-	stage("asking")
-	q := question{Desk: d, ctx: ctx, x: x, date: date, names: eventNames(placed(d.req))}
+	stage("asking", 0, 0)
+	q := question{Desk: d, ctx: ctx, x: x, date: date, names: namesOf(d.req)}
 	if err := q.onDate(&out); err != nil {
 		return nil, err
 	}
@@ -122,7 +121,7 @@ type question struct {
 	ctx   context.Context
 	x     *periodize.Exploration
 	date  calendar.Date
-	names map[string]string
+	names names
 }
 
 // mostShown is how many choices of each sort are shown.
@@ -160,7 +159,7 @@ func (q *question) onDate(out *About) error {
 			c := q.choice(periodize.Alternative{Kind: k, Start: a.Start, End: a.End, Date: q.date, Price: a.Price, Costs: a.Costs})
 			out.Possible = append(out.Possible, c)
 		default:
-			limits := inWay(a.Limits, q.names)
+			limits := q.names.inWay(a.Limits)
 			if len(limits) == 0 {
 				limits = []string{calendar.Inert(a.Text)}
 			}
@@ -194,7 +193,11 @@ func (q *question) choice(a periodize.Alternative) Choice {
 		Price: price(a), Costs: q.costs(a.Costs), Limits: []string{}, points: a.Price, Taking: len(a.With) == 0}
 	if a.Kind != "" {
 		c.Title = kindWord(a.Kind)
-		c.Start, c.When = q.clock(a.Start), q.clock(a.Start)+"–"+q.clock(a.End)
+		from := q.clockAt(a.Start)
+		c.Start, c.When = from.text, from.text+"–"+q.clockAt(a.End).text
+		if from.zone != "" {
+			c.When += ", " + thereText(from.zone)
+		}
 	}
 	for i, k := range a.With {
 		join := " beside "
@@ -205,8 +208,6 @@ func (q *question) choice(a periodize.Alternative) Choice {
 	}
 	return c
 }
-
-func (q *question) clock(t time.Time) string { return say.Clock(q.req.Athlete.Zone.Local(t).Clock) }
 
 // price is what a choice costs, in words.
 func price(a periodize.Alternative) string {
@@ -229,9 +230,9 @@ func (q *question) costs(list []season.RuleCost) []string {
 	for _, c := range list {
 		switch {
 		case c.Points > 0:
-			out = append(out, fmt.Sprintf("%d for: %s", c.Points, ruleWord(c.Rule)))
+			out = append(out, fmt.Sprintf("%d for: %s", c.Points, q.names.rule(c.Rule)))
 		case c.Points < 0:
-			out = append(out, fmt.Sprintf("saves %d of: %s", -c.Points, ruleWord(c.Rule)))
+			out = append(out, fmt.Sprintf("saves %d of: %s", -c.Points, q.names.rule(c.Rule)))
 		}
 	}
 	return out

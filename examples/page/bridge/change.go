@@ -36,7 +36,7 @@ type moveArgs struct {
 }
 
 // move looks at what a changed game would do to the plan.
-func (d *Desk) move(ctx context.Context, a moveArgs, stage func(string)) (any, error) {
+func (d *Desk) move(ctx context.Context, a moveArgs, stage Stage) (any, error) {
 	var edit season.Edit
 	switch a.Do {
 	case "move", "":
@@ -97,18 +97,24 @@ const keptIssued = 6
 
 // propose plans a changed request against the plan on the desk, as one that was
 // handed out, and keeps both until somebody accepts.
-func (d *Desk) propose(ctx context.Context, next *season.Request, news string, stage func(string)) (any, error) {
+func (d *Desk) propose(ctx context.Context, next *season.Request, news string, stage Stage) (any, error) {
 	d.draft = nil
-	next.Issued = append(slices.Clone(next.Issued), *d.plan)
-	if n := len(next.Issued) - keptIssued; n > 0 {
-		next.Issued = next.Issued[n:]
-	}
+	next = d.issuedTo(next)
 	plan, err := d.quick(ctx, next, stage)
 	if err != nil {
 		return nil, err
 	}
-	d.draft = &draft{next, plan}
+	d.draft = &draft{req: next, plan: plan}
 	return d.slip(plan, news), nil
+}
+
+// issuedTo adds the plan on the desk to a request, as one that was handed out.
+func (d *Desk) issuedTo(next *season.Request) *season.Request {
+	next.Issued = append(slices.Clone(next.Issued), *d.plan)
+	if n := len(next.Issued) - keptIssued; n > 0 {
+		next.Issued = next.Issued[n:]
+	}
+	return next
 }
 
 // slip says what is not as it was handed out.
@@ -118,7 +124,7 @@ func (d *Desk) slip(plan *season.Plan, news string) Slip {
 		s.Problems = append(s.Problems, calendar.Inert(w.Text))
 	}
 	s.Points = fmt.Sprintf("%d points before, %d after", d.plan.Cost.Points, plan.Cost.Points)
-	names := eventNames(placed(d.draft.req))
+	names := namesOf(d.draft.req)
 	for _, c := range plan.Changes {
 		if c.Change == season.Unchanged {
 			s.Unchanged++
@@ -129,7 +135,7 @@ func (d *Desk) slip(plan *season.Plan, news string) Slip {
 	return s
 }
 
-func (d *Desk) line(c season.Change, names map[string]string) Line {
+func (d *Desk) line(c season.Change, names names) Line {
 	l := Line{Change: string(c.Change), Kind: string(c.Kind)}
 	kind := kindWord(c.Kind)
 	switch {
@@ -148,14 +154,17 @@ func (d *Desk) line(c season.Change, names map[string]string) Line {
 		l.Text = kind
 	}
 	if len(c.Cause) > 0 { // the first says most: the limit that would be broken, if one is
-		l.Why = because(c.Cause[0], names)
+		l.Why = names.because(c.Cause[0])
 	}
 	return l
 }
 
 func (d *Desk) moment(t time.Time) string {
-	w := d.req.Athlete.Zone.Local(t)
-	return say.Day(w.Date) + " " + say.Clock(w.Clock)
+	c := d.clockAt(t)
+	if c.zone != "" {
+		return say.Day(c.date) + " " + c.text + ", " + thereText(c.zone)
+	}
+	return say.Day(c.date) + " " + c.text
 }
 
 // accept makes the changed request the one on the desk.
@@ -164,6 +173,9 @@ func (d *Desk) accept() (any, error) {
 		return nil, wrong("", "", "there is no change to accept", "make it again")
 	}
 	d.notes = nil
+	if m := d.draft.day; m != nil {
+		d.days = append(slices.DeleteFunc(d.days, func(x DayMark) bool { return x.Session == m.Session }), *m)
+	}
 	d.settle(d.draft.req, d.draft.plan, d.invented)
 	return d.view(), nil
 }
@@ -178,7 +190,7 @@ type pinArgs struct {
 
 // pin looks at what a choice of the coach would do: a session that stands where
 // somebody wants it, or a date without one.
-func (d *Desk) pin(ctx context.Context, a pinArgs, stage func(string)) (any, error) {
+func (d *Desk) pin(ctx context.Context, a pinArgs, stage Stage) (any, error) {
 	date, err := calendar.ParseDate(a.Date)
 	if err != nil {
 		return nil, valueError("date", err)
@@ -235,7 +247,7 @@ type unpinArgs struct {
 }
 
 // unpin looks at what giving up a choice would do.
-func (d *Desk) unpin(ctx context.Context, a unpinArgs, stage func(string)) (any, error) {
+func (d *Desk) unpin(ctx context.Context, a unpinArgs, stage Stage) (any, error) {
 	if a.Index < 0 || a.Index >= len(d.req.Pins) {
 		return nil, wrong("pins", fmt.Sprint(a.Index), "there is no such choice", "reload the page")
 	}

@@ -21,6 +21,7 @@ type Desk struct {
 	plan     *season.Plan // of req, without what stood in the way
 	notes    []calendar.Problem
 	draft    *draft
+	days     []DayMark // what became of sessions on their day
 
 	explored *periodize.Exploration // of req, once somebody asked
 	cards    []exercise.Card        // of plan, once somebody asked
@@ -30,6 +31,7 @@ type Desk struct {
 type draft struct {
 	req  *season.Request
 	plan *season.Plan
+	day  *DayMark // what a report of the day led to, nil of another change
 }
 
 // Reply is the answer to a call: a result, or what is wrong with the input.
@@ -55,12 +57,16 @@ const MaxArguments = 96 << 20
 var errNothing = &season.InputError{Problems: []calendar.Problem{{Code: "nothing", Class: calendar.ClassError,
 	Reason: "there is no plan yet", Remedy: "open a file or the example first"}}}
 
+// Stage is told what is being done, and how much of it is done, of 0 where nobody
+// can say.
+type Stage func(what string, done, of int)
+
 // Call does what name says, with arguments as JSON, and returns a [Reply] as
-// JSON. stage is told what is being done, and may be nil. It never panics on its
+// JSON. stage may be nil. It never panics on its
 // arguments: what is unknown or malformed comes back as a problem.
-func (d *Desk) Call(ctx context.Context, name string, args []byte, stage func(string)) []byte {
+func (d *Desk) Call(ctx context.Context, name string, args []byte, stage Stage) []byte {
 	if stage == nil {
-		stage = func(string) {}
+		stage = func(string, int, int) {}
 	}
 	result, err := d.call(ctx, name, args, stage)
 	var bad *season.InputError
@@ -80,7 +86,7 @@ func (d *Desk) Call(ctx context.Context, name string, args []byte, stage func(st
 	return text
 }
 
-func (d *Desk) call(ctx context.Context, name string, args []byte, stage func(string)) (any, error) {
+func (d *Desk) call(ctx context.Context, name string, args []byte, stage Stage) (any, error) {
 	if len(args) > MaxArguments {
 		return nil, wrong("", "", "more than 96 MB at once", "give a smaller file")
 	}
@@ -118,9 +124,7 @@ func (d *Desk) call(ctx context.Context, name string, args []byte, stage func(st
 		d.draft = nil
 		return Empty{}, nil
 	case "report":
-		return with(args, func(a reportArgs) (any, error) { return d.report(a) })
-	case "hold":
-		return with(args, func(a holdArgs) (any, error) { return d.hold(ctx, a, stage) })
+		return with(args, func(a reportArgs) (any, error) { return d.report(ctx, a, stage) })
 	case "sheet":
 		return with(args, d.sheet)
 	case "save":
@@ -177,29 +181,37 @@ func (d *Desk) settle(req *season.Request, plan *season.Plan, invented bool) {
 }
 
 // replace plans for another request; the one on the desk stays if that fails.
-func (d *Desk) replace(ctx context.Context, req *season.Request, invented bool, stage func(string)) (any, error) {
+func (d *Desk) replace(ctx context.Context, req *season.Request, invented bool, stage Stage) (any, error) {
+	return d.begin(ctx, req, invented, d.days, stage)
+}
+
+// begin is replace with what became of sessions on their day.
+func (d *Desk) begin(ctx context.Context, req *season.Request, invented bool, days []DayMark, stage Stage) (any, error) {
 	plan, err := d.quick(ctx, req, stage)
 	if err != nil {
 		return nil, err
 	}
+	d.days = keepDays(days, plan.Period)
 	d.settle(req, plan, invented)
 	return d.view(), nil
 }
 
 // quick plans without asking what stood in the way of missed aims, which takes
 // longer than planning and is asked for once the plan is seen.
-func (d *Desk) quick(ctx context.Context, req *season.Request, stage func(string)) (*season.Plan, error) {
-	stage("planning")
+func (d *Desk) quick(ctx context.Context, req *season.Request, stage Stage) (*season.Plan, error) {
+	stage("planning", 0, 0)
 	p := d.planner
 	p.Brief = true
 	return p.Plan(ctx, req)
 }
 
 // explore plans in full, once.
-func (d *Desk) explore(ctx context.Context, stage func(string)) (*periodize.Exploration, error) {
+func (d *Desk) explore(ctx context.Context, stage Stage) (*periodize.Exploration, error) {
 	if d.explored == nil {
-		stage("looking at other plans")
-		x, err := d.planner.Explore(ctx, d.req)
+		stage("looking at other plans", 0, 0)
+		p := d.planner
+		p.Progress = func(done, of int) { stage("finding what stood in the way", done, of) }
+		x, err := p.Explore(ctx, d.req)
 		if err != nil {
 			return nil, err
 		}

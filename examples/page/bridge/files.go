@@ -18,22 +18,23 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-func (d *Desk) demo(ctx context.Context, stage func(string)) (any, error) {
-	return d.replace(ctx, invented.Season(), true, stage)
+func (d *Desk) demo(ctx context.Context, stage Stage) (any, error) {
+	return d.begin(ctx, invented.Season(), true, nil, stage)
 }
 
 // restoreArgs bring back a request as [Desk.save] wrote it.
 type restoreArgs struct {
-	Request  string `json:"request"`
-	Invented bool   `json:"invented"`
+	Request  string    `json:"request"`
+	Invented bool      `json:"invented"`
+	Days     []DayMark `json:"days"`
 }
 
-func (d *Desk) restore(ctx context.Context, a restoreArgs, stage func(string)) (any, error) {
+func (d *Desk) restore(ctx context.Context, a restoreArgs, stage Stage) (any, error) {
 	req, err := season.ReadRequest(strings.NewReader(a.Request))
 	if err != nil {
 		return nil, err
 	}
-	return d.replace(ctx, req, a.Invented, stage)
+	return d.begin(ctx, req, a.Invented, a.Days, stage)
 }
 
 // openArgs are files that were opened, dropped or pasted.
@@ -50,8 +51,8 @@ type file struct {
 }
 
 // open reads a whole request, or fixtures to be added to the one on the desk.
-func (d *Desk) open(ctx context.Context, a openArgs, stage func(string)) (any, error) {
-	stage("reading")
+func (d *Desk) open(ctx context.Context, a openArgs, stage Stage) (any, error) {
+	stage("reading", 0, 0)
 	if len(a.Files) == 0 {
 		return nil, wrong("", "", "there is no file", "choose one, or paste its text")
 	}
@@ -67,7 +68,7 @@ func (d *Desk) open(ctx context.Context, a openArgs, stage func(string)) (any, e
 			return nil, inFile(f.Name, err)
 		}
 		d.notes = notes
-		return d.replace(ctx, req, false, stage)
+		return d.begin(ctx, req, false, nil, stage)
 	}
 	return d.fixtures(ctx, a, stage)
 }
@@ -92,7 +93,7 @@ func inFile(name string, err error) error {
 
 // fixtures reads tables and calendars and puts their events into the request on
 // the desk, or into a new one.
-func (d *Desk) fixtures(ctx context.Context, a openArgs, stage func(string)) (any, error) {
+func (d *Desk) fixtures(ctx context.Context, a openArgs, stage Stage) (any, error) {
 	var lists [][]calendar.Event
 	var problems []calendar.Problem
 	base := d.req
@@ -122,7 +123,9 @@ func (d *Desk) fixtures(ctx context.Context, a openArgs, stage func(string)) (an
 		return nil, &season.InputError{Problems: problems}
 	}
 	var req *season.Request
+	days := d.days
 	if base == nil {
+		days = nil
 		if req, err = fresh(events, zone); err != nil {
 			return nil, err
 		}
@@ -132,7 +135,7 @@ func (d *Desk) fixtures(ctx context.Context, a openArgs, stage func(string)) (an
 		req = &next
 	}
 	d.notes = problems
-	return d.replace(ctx, req, false, stage)
+	return d.begin(ctx, req, false, days, stage)
 }
 
 // zoneFor is the zone of rows that name none: as asked, else the athlete's.
@@ -242,10 +245,12 @@ func fresh(events []calendar.Event, zone calendar.Zone) (*season.Request, error)
 		Athlete: season.Athlete{ID: "athlete", Zone: zone, TrainingAgeMonths: -1}}, nil
 }
 
-// Saved is a text to be written to a file.
+// Saved is a text to be written to a file. What became of sessions on their day
+// is beside it and in no file.
 type Saved struct {
-	Name string `json:"name"`
-	Text string `json:"text"`
+	Name string    `json:"name"`
+	Text string    `json:"text"`
+	Days []DayMark `json:"days,omitempty"`
 }
 
 // save writes the request as a file.
@@ -254,11 +259,11 @@ func (d *Desk) save() (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Saved{Name: "request.json", Text: string(b) + "\n"}, nil
+	return Saved{Name: "request.json", Text: string(b) + "\n", Days: d.days}, nil
 }
 
 // planText writes the plan as the programs do: the same bytes.
-func (d *Desk) planText(ctx context.Context, stage func(string)) (any, error) {
+func (d *Desk) planText(ctx context.Context, stage Stage) (any, error) {
 	x, err := d.explore(ctx, stage)
 	if err != nil {
 		return nil, err

@@ -236,18 +236,3 @@ func TestReportIsForgotten(t *testing.T) {
 		}
 	}
 }
-
-// TestHold: a hold is shown as a slip, and then nothing may be planned.
-func TestHold(t *testing.T) {
-	d := example(t)
-	slip := call[Slip](t, d, "hold", holdArgs{From: "2026-10-15"})
-	if !strings.Contains(slip.News, "clinician") {
-		t.Errorf("news: %s", slip.News)
-	}
-	v := call[View](t, d, "accept", nil)
-	for _, s := range d.plan.Sessions {
-		if s.Date.String() >= "2026-10-15" {
-			t.Fatalf("a session on %s though on hold: %s", s.Date, v.Plan.Outcome)
-		}
-	}
-}

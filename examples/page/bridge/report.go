@@ -2,10 +2,10 @@ package bridge
 
 import (
 	"context"
+	"fmt"
 	"slices"
 
 	"example.org/weft/calendar"
-	"example.org/weft/internal/say"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/season"
 )
@@ -20,7 +20,7 @@ type reportArgs struct {
 	Sign    string `json:"sign"` // one that ends the day, "" if none
 }
 
-// Today is what a report leads to. Nothing of it is kept.
+// Today is what a report leads to. What was reported is not kept.
 type Today struct {
 	State     string   `json:"state"`
 	Why       []string `json:"why"`
@@ -30,24 +30,34 @@ type Today struct {
 	Card      *Card    `json:"card,omitempty"`
 	Out       []string `json:"out"` // exercises of the written card that went out
 	In        []string `json:"in"`  // and those that came for them
+	Rest      *Rest    `json:"rest"`
 }
 
-// report turns a sore spot into the card of the day, or into none.
-func (d *Desk) report(a reportArgs) (any, error) {
+// Rest is what the day makes of the rest of the plan, to be looked at before it is
+// confirmed.
+type Rest struct {
+	Changes   []Line `json:"changes"`
+	Unchanged int    `json:"unchanged"`
+	Off       int    `json:"off"` // sessions that are off while a hold stands
+	Points    string `json:"points"`
+}
+
+// report turns a sore spot into the card of the day, or into none, and plans the
+// rest of the season again with what is left of the session. That is a draft:
+// nothing has happened until it is accepted.
+func (d *Desk) report(ctx context.Context, a reportArgs, stage Stage) (any, error) {
 	s := d.find(a.Session)
 	if s == nil {
 		return nil, wrong("session", "", "the plan has no session of this id", "choose one of the plan")
 	}
-	written, err := d.cardOf(s)
+	club, err := d.club()
 	if err != nil {
 		return nil, err
 	}
-	if written == nil {
+	var builder exercise.Builder
+	in, written, err := builder.Written(*d.plan, club, s.ID)
+	if err != nil {
 		return nil, wrong("session", "", "the session is past or may not be held", "choose one that lies ahead")
-	}
-	in, err := d.input(s, *written)
-	if err != nil {
-		return nil, err
 	}
 	said := exercise.CheckIn{Minutes: a.Minutes}
 	if a.Region != "" {
@@ -56,51 +66,42 @@ func (d *Desk) report(a reportArgs) (any, error) {
 	if a.Sign != "" {
 		said.Signs = []exercise.Sign{exercise.Sign(a.Sign)}
 	}
-	result, err := exercise.Builder{}.Today(in, *written, said)
+	result, err := builder.Today(in, written, said)
 	if err != nil {
 		return nil, err
 	}
-	return todayView(result, *written), nil
+	out := todayView(result, written)
+	out.Rest, err = d.rest(ctx, s, written, result, stage)
+	return out, err
 }
 
-// input is what the card of a session was made from.
-func (d *Desk) input(s *season.Session, written exercise.Card) (exercise.Input, error) {
-	club, err := d.club()
+// rest plans the season again with the day in it.
+func (d *Desk) rest(ctx context.Context, s *season.Session, written exercise.Card, result exercise.Result, stage Stage) (*Rest, error) {
+	d.draft = nil
+	stage("planning", 0, 0)
+	p := d.planner
+	p.Brief = true
+	week, err := p.Today(ctx, d.req, d.plan, written, result)
 	if err != nil {
-		return exercise.Input{}, err
+		return nil, err
 	}
-	kit, ok := club.Kits[s.Place]
-	if !ok {
-		kit = exercise.Gym()
-	}
-	in := exercise.Input{Session: *s, Athlete: d.req.Athlete, Kit: kit, Exam: says(written, "card-exam"), Congested: says(written, "card-congested")}
-	in.History.WeekSets = map[exercise.Region]int{}
-	monday := calendar.WeekStart(s.Date, 1)
-	for _, c := range d.cards {
-		if !c.Date.Before(s.Date) {
-			break
-		}
-		in.History.Cards = append(in.History.Cards, c)
-		if c.Kind.Lift() {
-			in.History.Lifts = append(in.History.Lifts, c.Date)
-		}
-		if calendar.WeekStart(c.Date, 1) == monday {
-			for r, n := range c.Sets() {
-				in.History.WeekSets[r] += n
-			}
+	d.draft = &draft{req: d.issuedTo(&week.Request), plan: week.Plan, day: markOf(s, result)}
+	out := &Rest{Changes: []Line{},
+		Points: fmt.Sprintf("%d points before, %d after", d.plan.Cost.Points, week.Plan.Cost.Points)}
+	for _, c := range week.Plan.Changes {
+		if c.Change == season.Unchanged {
+			out.Unchanged++
 		}
 	}
-	if n := len(in.History.Cards) - recentCards; n > 0 {
-		in.History.Cards = in.History.Cards[n:]
+	if week.Plan.Outcome == season.Refused {
+		out.Off = len(week.Changes)
+		return out, nil
 	}
-	return in, nil
-}
-
-// recentCards is how many cards back a card looks.
-const recentCards = 24
-
-func says(c exercise.Card, code string) bool {
-	return slices.ContainsFunc(c.Notes, func(n season.Note) bool { return n.Code == code })
+	names := namesOf(d.draft.req)
+	for _, c := range week.Changes {
+		out.Changes = append(out.Changes, d.line(c, names))
+	}
+	return out, nil
 }
 
 func todayView(result exercise.Result, written exercise.Card) Today {
@@ -146,20 +147,4 @@ func exercises(c exercise.Card) []string {
 		}
 	}
 	return out
-}
-
-type holdArgs struct {
-	From string `json:"from"`
-}
-
-// hold looks at what a hold does from a date on: no session until a named
-// clinician clears it. The page asks for it where a report says so.
-func (d *Desk) hold(ctx context.Context, a holdArgs, stage func(string)) (any, error) {
-	from, err := calendar.ParseDate(a.From)
-	if err != nil {
-		return nil, valueError("from", err)
-	}
-	next := *d.req
-	next.Athlete.Holds = append(slices.Clone(next.Athlete.Holds), season.Hold{From: from})
-	return d.propose(ctx, &next, "No session from "+say.Day(from)+" until a named clinician clears it", stage)
 }

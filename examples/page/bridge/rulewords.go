@@ -60,8 +60,25 @@ var short = map[string]string{
 	"eccentric-count":       "enough eccentric sessions in the week",
 }
 
-// ruleWord says a rule in a few words.
-func ruleWord(id string) string {
+// names are what people call the events and the club's own rules of a request.
+type names struct{ events, rules map[string]string }
+
+func namesOf(req *season.Request) names {
+	n := names{events: eventNames(placed(req)), rules: map[string]string{}}
+	for _, r := range req.Club {
+		n.rules[r.ID] = calendar.Inert(r.Says)
+		if r.Says == "" {
+			n.rules[r.ID] = lower(clubText(r))
+		}
+	}
+	return n
+}
+
+// rule says a rule in a few words.
+func (n names) rule(id string) string {
+	if w := n.rules[id]; w != "" {
+		return w
+	}
 	for _, x := range []string{id, rule.Family(id)} {
 		if w, ok := short[x]; ok {
 			return w
@@ -74,14 +91,14 @@ func ruleWord(id string) string {
 }
 
 // because is the cause of a change in words, with the names of games.
-func because(n season.Note, names map[string]string) string {
-	event := names[n.Subject.Event]
+func (names names) because(n season.Note) string {
+	event := names.events[n.Subject.Event]
 	switch n.Code {
 	case "cause-limit", "cause-limit-alone":
 		if event != "" {
-			return ruleWord(n.Rule) + " (" + event + ")"
+			return names.rule(n.Rule) + " (" + event + ")"
 		}
-		return ruleWord(n.Rule)
+		return names.rule(n.Rule)
 	case "cause-game-moved", "cause-game-gone", "cause-game-new":
 		if event != "" {
 			return "because of " + event

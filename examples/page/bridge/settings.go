@@ -17,19 +17,20 @@ import (
 
 // Settings are what a person sets of a request, as texts of a form.
 type Settings struct {
-	ID          string    `json:"id"`
-	Born        string    `json:"born"`        // 2007-03; "" is unknown
-	TrainingAge string    `json:"trainingAge"` // years, halves allowed; "" is unknown
-	Role        string    `json:"role"`
-	Zone        string    `json:"zone"`
-	From        string    `json:"from"`
-	To          string    `json:"to"`
-	Now         string    `json:"now"` // wall time in the zone; "": nothing is past
-	Hours       string    `json:"hours"`
-	Prefer      string    `json:"prefer"`
-	OptIns      []string  `json:"optIns"`
-	Places      []Place   `json:"places"`
-	Rules       []Changed `json:"rules"` // those that are not as the table has them
+	ID          string     `json:"id"`
+	Born        string     `json:"born"`        // 2007-03; "" is unknown
+	TrainingAge string     `json:"trainingAge"` // years, halves allowed; "" is unknown
+	Role        string     `json:"role"`
+	Zone        string     `json:"zone"`
+	From        string     `json:"from"`
+	To          string     `json:"to"`
+	Now         string     `json:"now"` // wall time in the zone; "": nothing is past
+	Hours       string     `json:"hours"`
+	Prefer      string     `json:"prefer"`
+	OptIns      []string   `json:"optIns"`
+	Places      []Place    `json:"places"`
+	Rules       []Changed  `json:"rules"` // those that are not as the table has them
+	Club        []ClubRule `json:"club"`  // the club's own
 }
 
 // Place is where sessions can be done.
@@ -55,10 +56,19 @@ type Changed struct {
 type Choices struct {
 	Zones   []string  `json:"zones"`
 	Regions []string  `json:"regions"`
+	Signs   []string  `json:"signs"`
 	OptIns  []Option  `json:"optIns"`
 	Rules   []RuleRow `json:"rules"`
 	Kinds   []Option  `json:"kinds"`
 	Sheets  []Option  `json:"sheets"`
+	Shapes  []Shape   `json:"shapes"` // of a club's own rules
+	Events  []Option  `json:"events"`
+}
+
+// Shape is what a club's own rule can do, with the fields that it has.
+type Shape struct {
+	Option
+	Parts []string `json:"parts"`
 }
 
 // Option is a word of the library and what the page calls it.
@@ -88,8 +98,17 @@ func choicesOf() Choices {
 	for _, o := range []season.OptIn{season.OptPostGame, season.OptLowRepSets} {
 		c.OptIns = append(c.OptIns, Option{ID: string(o), Text: optInWords[o]})
 	}
+	for _, s := range exercise.Signs() {
+		c.Signs = append(c.Signs, string(s))
+	}
 	for _, k := range season.Kinds() {
 		c.Kinds = append(c.Kinds, Option{ID: string(k), Text: kindWord(k)})
+	}
+	for _, s := range clubShapes {
+		c.Shapes = append(c.Shapes, Shape{Option{ID: string(s.shape), Text: s.text}, s.parts})
+	}
+	for _, k := range calendar.Kinds() {
+		c.Events = append(c.Events, Option{ID: string(k), Text: say.Event(calendar.Event{Kind: k})})
 	}
 	for _, x := range sheets {
 		c.Sheets = append(c.Sheets, Option{x.id, x.text, x.about})
@@ -117,7 +136,7 @@ func settingsOf(req *season.Request) Settings {
 	a := req.Athlete
 	s := Settings{ID: a.ID, Born: a.Born.String(), Role: a.Role, Zone: a.Zone.Name(),
 		From: req.Period.From.String(), To: req.Period.To.String(),
-		Hours: hoursText(a.Hours), Prefer: preferText(a.Prefer), OptIns: []string{}, Places: []Place{}, Rules: []Changed{}}
+		Hours: hoursText(a.Hours), Prefer: preferText(a.Prefer), OptIns: []string{}, Places: []Place{}, Rules: []Changed{}, Club: clubOf(req)}
 	if a.TrainingAgeMonths >= 0 {
 		s.TrainingAge = strconv.FormatFloat(float64(a.TrainingAgeMonths)/12, 'f', -1, 64)
 		if len(s.TrainingAge) > 5 {
@@ -149,7 +168,7 @@ func settingsOf(req *season.Request) Settings {
 
 // set changes athlete, hours, places and rules, and plans again. Everything wrong
 // is listed at once, by the name of its field.
-func (d *Desk) set(ctx context.Context, s Settings, stage func(string)) (any, error) {
+func (d *Desk) set(ctx context.Context, s Settings, stage Stage) (any, error) {
 	if d.req == nil {
 		return nil, errNothing
 	}
@@ -158,8 +177,9 @@ func (d *Desk) set(ctx context.Context, s Settings, stage func(string)) (any, er
 	next.Athlete = r.athlete(d.req.Athlete, s)
 	next.Period = r.period(s)
 	next.Now = r.now(d.req, s, next.Athlete.Zone)
-	next.Places = r.places(s.Places)
+	next.Places = r.places(d.req.Places, s.Places)
 	next.Rules = r.rules(s.Rules)
+	next.Club = r.club(d.req.Club, s.Club)
 	if len(r.problems) > 0 {
 		return nil, &season.InputError{Problems: r.problems}
 	}
@@ -257,11 +277,15 @@ func kitText(kit []string) string {
 	return strings.Join(kit, ", ")
 }
 
-func (r *reader) places(list []Place) []season.Place {
+// places reads the places of the form; what it has no field for stays as it was.
+func (r *reader) places(before []season.Place, list []Place) []season.Place {
 	var out []season.Place
 	for i, p := range list {
 		at := fmt.Sprintf("places/%d/", i)
 		q := season.Place{ID: strings.TrimSpace(p.ID), Hours: r.hours(at+"hours", p.Hours), Closed: r.spans(at+"closed", p.Closed), Away: p.Away}
+		if j := slices.IndexFunc(before, func(x season.Place) bool { return x.ID == q.ID }); j >= 0 {
+			q.Zone = before[j].Zone
+		}
 		if q.ID == "" {
 			r.bad(at+"id", "", "the place has no name", "write a short one, such as gym")
 		}

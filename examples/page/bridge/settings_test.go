@@ -184,7 +184,7 @@ func FuzzCall(f *testing.F) {
 		{"open", `{"files":[{"name":"a.csv","text":"date,time,tz\n2027-02-13,15:40,Europe/Oslo\n"}]}`},
 		{"open", `{"files":[{"name":"a.json","text":"{\"schema\":1}"}]}`}, {"set", `{"from":"2026-09-07","hours":"Mon-Fri 15:00-21:00"}`},
 		{"move", `{"id":"g1","to":"2026-11-13T19:30"}`}, {"pin", `{"date":"2026-11-10","kind":"primer","start":"17:00"}`},
-		{"date", `{"date":"2026-11-10"}`}, {"report", `{"session":"x","region":"knee","pain":-3}`}, {"hold", `{"from":"9999-99-99"}`},
+		{"date", `{"date":"2026-11-10"}`}, {"report", `{"session":"x","region":"knee","pain":-3}`},
 		{"sheet", `{"sheet":"month","date":"2026-11-10"}`}, {"unpin", `{"index":-1}`}, {"restore", `{"request":"["}`}, {"accept", ``}, {"nothing", `[1`},
 	} {
 		f.Add(s[0], []byte(s[1]))

@@ -66,19 +66,21 @@ type Day struct {
 
 // Item is one thing on a date.
 type Item struct {
-	Type      string `json:"type"` // game, event, session, closed
+	Type      string `json:"type"` // game, event, session, held, closed
 	ID        string `json:"id"`
 	Kind      string `json:"kind"`
 	Title     string `json:"title"`
 	Text      string `json:"text"` // what it is about, or why it is there
 	Start     string `json:"start"`
 	End       string `json:"end"`
-	When      string `json:"when"` // start and end, or what stands for them
-	Wall      string `json:"wall"` // start in the event's own zone, as a game is moved by
+	When      string `json:"when"`  // start and end, or what stands for them, by the clock there
+	There     string `json:"there"` // whose clock it is, "" for the plan's own
+	Wall      string `json:"wall"`  // start in the event's own zone, as a game is moved by
 	Place     string `json:"place"`
 	State     string `json:"state"`
-	Off       bool   `json:"off"`  // called off
-	Home      string `json:"home"` // of a game
+	Became    string `json:"became"` // eased or swapped, of a session that is done
+	Off       bool   `json:"off"`    // called off
+	Home      string `json:"home"`   // of a game
 	Movable   bool   `json:"movable"`
 	Pinned    bool   `json:"pinned"`
 	Important bool   `json:"important"`
@@ -183,8 +185,9 @@ func (d *Desk) weeks() []Week {
 	}
 	for i := range d.plan.Sessions {
 		s := &d.plan.Sessions[i]
-		items[s.Date] = append(items[s.Date], sessionItem(s, zone))
+		items[s.Date] = append(items[s.Date], d.sessionItem(s))
 	}
+	d.heldItems(items)
 	marks := marksOf(events, period)
 	var out []Week
 	for from := calendar.WeekStart(period.From, d.weekStart()); !from.After(period.To); from = from.AddDays(7) {
@@ -273,6 +276,10 @@ func (d *Desk) eventItems(e calendar.Placed, zone calendar.Zone, items map[calen
 		one := it
 		day := zone.DaySpan(x)
 		from, to := zone.Local(e.Span.Start), zone.Local(e.Span.End)
+		if e.Kind == calendar.Game && e.Zone.Local(e.Span.Start) != from {
+			from, to = e.Zone.Local(e.Span.Start), e.Zone.Local(e.Span.End)
+			one.There = thereText(e.Zone.Name())
+		}
 		switch {
 		case e.Kind == calendar.Game && e.DateOnly:
 			one.When = "time open"
@@ -289,11 +296,14 @@ func (d *Desk) eventItems(e calendar.Placed, zone calendar.Zone, items map[calen
 	}
 }
 
-func sessionItem(s *season.Session, zone calendar.Zone) Item {
-	from, to := zone.Local(s.Start), zone.Local(s.End)
-	it := Item{Type: "session", ID: s.ID, Kind: string(s.Kind), Title: kindWord(s.Kind), Start: say.Clock(from.Clock), End: say.Clock(to.Clock),
+func (d *Desk) sessionItem(s *season.Session) Item {
+	from, to, zone := d.sessionThere(s)
+	it := Item{Type: "session", ID: s.ID, Kind: string(s.Kind), Title: kindWord(s.Kind), Start: from, End: to, There: thereText(zone),
 		Place: calendar.Inert(s.Place), State: stateWords[s.State], Pinned: s.Pinned, at: s.Start, rank: 2}
 	it.When = it.Start + "–" + it.End
+	if m := d.marked(s.ID); m != nil && s.State == season.DoneState {
+		it.Became = stateWords[season.State(m.State)]
+	}
 	if len(s.Why) > 0 {
 		it.Text = calendar.Inert(s.Why[0].Text)
 	}
@@ -316,15 +326,15 @@ type Miss struct {
 }
 
 // explain plans in full: what stood in the way of each missed aim.
-func (d *Desk) explain(ctx context.Context, stage func(string)) (any, error) {
+func (d *Desk) explain(ctx context.Context, stage Stage) (any, error) {
 	x, err := d.explore(ctx, stage)
 	if err != nil {
 		return nil, err
 	}
 	out := Explained{Plan: x.Plan().ID, Missed: []Miss{}}
-	names := eventNames(placed(d.req))
+	names := namesOf(d.req)
 	for _, m := range x.Plan().Missed {
-		miss := Miss{Text: calendar.Inert(m.Text), Dates: spanText(m.From, m.To), Date: m.From.String(), Points: m.Points, InWay: inWay(m.InTheWay, names)}
+		miss := Miss{Text: calendar.Inert(m.Text), Dates: spanText(m.From, m.To), Date: m.From.String(), Points: m.Points, InWay: names.inWay(m.InTheWay)}
 		out.Missed = append(out.Missed, miss)
 	}
 	slices.SortStableFunc(out.Missed, func(a, b Miss) int {
@@ -347,7 +357,7 @@ func eventNames(events []calendar.Placed) map[string]string {
 }
 
 // inWay gathers what stands in the way by rule: each rule once, with its events.
-func inWay(list []season.InTheWay, names map[string]string) []string {
+func (names names) inWay(list []season.InTheWay) []string {
 	var order []string
 	events := map[string][]string{}
 	for _, w := range list {
@@ -355,13 +365,13 @@ func inWay(list []season.InTheWay, names map[string]string) []string {
 			order = append(order, w.Rule)
 			events[w.Rule] = []string{}
 		}
-		if n := names[w.Event]; n != "" {
+		if n := names.events[w.Event]; n != "" {
 			events[w.Rule] = append(events[w.Rule], n)
 		}
 	}
 	out := []string{}
 	for _, r := range order {
-		text := ruleWord(r)
+		text := names.rule(r)
 		if len(events[r]) > 0 {
 			text += " (" + listOf(events[r]) + ")"
 		}

@@ -17,7 +17,7 @@ func main() {
 	debug.SetGCPercent(400) // plans are short-lived; memory is there
 	var desk bridge.Desk
 	self := js.Global()
-	stage := func(what string) { self.Call("weftStage", what) }
+	stage := func(what string, done, of int) { self.Call("weftStage", what, done, of) }
 	self.Set("weftCall", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		return string(desk.Call(context.Background(), args[0].String(), []byte(args[1].String()), stage))
 	}))

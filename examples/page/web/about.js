@@ -3,7 +3,9 @@ const About = {
   async date(date) {
     const r = await App.ask('date', { date });
     if (!r) return;
-    Panel.show(r.title, this.past(r), this.parts(r, null), this.help(r));
+    const day = App.day(date);
+    const there = ((day && day.items) || []).map((it) => [it.when, it.title, it.text && it.type !== 'session' ? it.text : ''].filter(Boolean).join(' '));
+    Panel.show(r.title, h('p', { class: 'lead' }, there.length ? there.join(' · ') : 'Nothing is planned here.'), this.past(r), this.parts(r, null), this.help(r));
   },
 
   async session(id) {
@@ -11,7 +13,7 @@ const About = {
     if (!r) return;
     const it = App.item('session', id);
     Panel.show(`${it.title}, ${r.title}`,
-      h('p', { class: 'lead' }, it.when, it.place ? ` · ${it.place}` : '', it.state !== 'as written' ? ` · ${it.state}` : ''),
+      h('p', { class: 'lead' }, [it.when, it.there, it.place].filter(Boolean).join(' · '), it.state !== 'as written' ? [' · ', stateMark(it.became || it.state), [it.state, it.became].filter(Boolean).join(', ')] : null),
       r.why.length ? h('section', {}, h('h3', {}, 'Why it is here'), list(r.why)) : null,
       this.past(r),
       this.parts(r, id),
@@ -39,7 +41,7 @@ const About = {
   },
 
   choices(all, id, dated) {
-    if (!all.length) return h('p', { class: 'soft' }, 'Nothing.');
+    if (!all.length) return h('p', { class: 'soft' }, dated ? 'On no other date near by.' : 'Nothing: all is ruled out, as is said below.');
     return h('ul', { class: 'choices' }, all.map((c) => h('li', {},
       h('div', { class: 'choice' }, h('span', { class: 'what' }, mark(c), h('b', {}, dated ? c.day : c.title)), h('span', {}, c.when), h('span', { class: 'price' }, c.price)),
       list(c.costs, { class: 'soft' }),

@@ -8,7 +8,7 @@ const App = {
   async start() {
     this.engine = new Engine();
     this.engine.onbusy = (busy) => this.busy(busy);
-    this.engine.onstage = (what) => { byId('busy-text').textContent = `${what[0].toUpperCase()}${what.slice(1)}`; };
+    this.engine.onstage = (what, done, of) => this.stage(what, done, of);
     this.wire();
     const choices = this.engine.call('choices');
     await this.demo();
@@ -49,8 +49,16 @@ const App = {
   // busy shows, after a moment, that something is being done.
   busy(busy) {
     clearTimeout(this.busyTimer);
+    if (!busy || byId('busy').hidden) byId('busy-bar').removeAttribute('value');
     if (!busy) { byId('busy').hidden = true; document.body.removeAttribute('aria-busy'); return; }
     this.busyTimer = setTimeout(() => { byId('busy').hidden = false; document.body.setAttribute('aria-busy', 'true'); }, 150);
+  },
+
+  // stage says what is being done, and how far it is where somebody knows.
+  stage(what, done, of) {
+    const bar = byId('busy-bar');
+    byId('busy-text').textContent = sentence(what).replace(/\.$/, '') + (of && of < 1000 ? `, ${done} of ${of}` : '');
+    if (of) { bar.max = of; bar.value = done; } else bar.removeAttribute('value');
   },
 
   async stop() {
@@ -102,12 +110,12 @@ const App = {
     if (s) Slip.show(s);
   },
 
-  async accept() {
+  async accept(told) {
     const v = await this.ask('accept');
     if (!v) return;
     Panel.close();
     await this.settle(v);
-    say('Accepted.');
+    say(told || 'Accepted.');
   },
 
   async discard() {
@@ -130,7 +138,7 @@ const App = {
     byId('trouble').hidden = true;
     this.show(view);
     const saved = await this.ask('save');
-    if (saved) this.history.push({ request: saved.text, invented: view.invented });
+    if (saved) this.history.push({ request: saved.text, invented: view.invented, days: saved.days || [] });
     this.tools();
     await this.explain(view);
   },
@@ -191,6 +199,7 @@ const App = {
   },
 
   open(type, id) {
+    Weeks.asked(type === 'date' ? id : (this.dayOf(type, id) || {}).date, type, id);
     if (type === 'session') return About.session(id);
     if (type === 'game') return Game.show(id);
     return About.date(id);
@@ -201,9 +210,14 @@ const App = {
     return null;
   },
 
-  dateOf(type, id) {
-    for (const w of this.view.weeks) for (const d of w.days) for (const it of d.items || []) if (it.type === type && it.id === id) return d.date;
-    return '';
+  day(date) {
+    for (const w of this.view.weeks) for (const d of w.days) if (d.date === date) return d;
+    return null;
+  },
+
+  dayOf(type, id) {
+    for (const w of this.view.weeks) for (const d of w.days) for (const it of d.items || []) if (it.type === type && it.id === id) return d;
+    return null;
   },
 };
 

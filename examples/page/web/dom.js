@@ -44,4 +44,4 @@ const say = (text) => {
 };
 
 const calm = () => matchMedia('(prefers-reduced-motion: reduce)').matches;
-const wide = () => matchMedia('(min-width: 62rem)').matches;
+const wide = () => matchMedia('(min-width: 70rem)').matches;

@@ -24,7 +24,7 @@ class Engine {
   hear(data) {
     if (data.module) { this.module = data.module; performance.mark('weft-module'); return; }
     if (data.ready) { performance.mark('weft-ready'); return; }
-    if (data.stage) { this.onstage(data.stage); return; }
+    if (data.stage) { this.onstage(data.stage, data.done, data.of); return; }
     if (data.failed || data.ended) { this.fail(data.failed || 'the engine has ended'); return; }
     const call = this.calls.get(data.id);
     this.calls.delete(data.id);

@@ -20,7 +20,7 @@ const Game = {
       it.off ? null : button('Postponed', () => App.propose('move', { id, do: 'postpone' })),
       it.off ? null : button('Cancelled', () => App.propose('move', { id, do: 'cancel' })),
       it.state === 'confirmed' ? null : button('Confirmed', () => App.propose('move', { id, do: 'confirm' })));
-    Panel.show(`${it.title} ${it.text}`.trim(), h('p', { class: 'lead' }, it.wall.replace('T', ' '), it.place ? ` · ${it.place}` : ''),
+    Panel.show(`${it.title} ${it.text}`.trim(), h('p', { class: 'lead' }, [`${App.dayOf('game', id).title} ${it.when}`, it.there, it.place].filter(Boolean).join(' · ')),
       it.movable ? h('section', {}, h('h3', {}, 'Move it'), form) : h('p', { class: 'soft' }, 'It is past or called off for good, and stays.'),
       it.movable ? h('section', {}, h('h3', {}, 'Or it is'), others) : null);
   },
@@ -65,8 +65,10 @@ const shiftDate = (date, days) => (date ? shiftWall(date, days, 0) : date);
 
 // The slip of a change, before it is accepted.
 const Slip = {
+  line(c) { return h('li', {}, h('b', { class: 'tag' }, c.change), ` ${c.text}`, c.why ? h('div', { class: 'soft' }, c.why) : null); },
+
   show(s) {
-    const lines = s.changes.map((c) => h('li', {}, h('b', { class: 'tag' }, c.change), ` ${c.text}`, c.why ? h('div', { class: 'soft' }, c.why) : null));
+    const lines = s.changes.map((c) => this.line(c));
     const yes = button('Accept', () => App.accept(), { class: 'main', id: 'slip-accept' });
     Panel.show('Change slip', h('p', { class: 'lead' }, s.news),
       list(s.problems, { class: 'problems' }),

@@ -1,5 +1,6 @@
-// Undo and redo: the requests that were on the desk, as texts. The same request
-// gives the same plan, so that nothing else has to be kept.
+// Undo and redo: the requests that were on the desk, as texts, and what became of
+// sessions on their day. The same request gives the same plan, so that nothing
+// else has to be kept.
 class History {
   constructor(most) {
     this.most = most;
@@ -8,7 +9,7 @@ class History {
   }
 
   push(state) {
-    if (this.at >= 0 && this.states[this.at].request === state.request) return;
+    if (this.at >= 0 && JSON.stringify(this.states[this.at]) === JSON.stringify(state)) return;
     this.states.splice(this.at + 1, Infinity, state);
     if (this.states.length > this.most) this.states.shift();
     this.at = this.states.length - 1;

@@ -25,3 +25,16 @@ const mark = (item) => {
   }
   return e;
 };
+
+// What became of a session on its day: a shape beside the word.
+const stateShapes = {
+  done: 'M2 9l3 4 7-10',
+  eased: 'M2 4l5 4 5-4M2 9l5 4 5-4', // less
+  swapped: 'M2 5h9l-3-3M12 11H3l3 3', // one for another
+  held: 'M4 2v12M10 2v12', // stopped
+};
+
+const stateMark = (word) => {
+  const d = stateShapes[word];
+  return d ? svg('svg', { class: 'mark state', viewBox: '0 0 14 16', width: 14, height: 16, 'aria-hidden': 'true' }, svg('path', { d })) : null;
+};

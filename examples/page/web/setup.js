@@ -2,7 +2,7 @@
 const Setup = {
   show(problems) {
     const s = App.view.settings;
-    const form = h('form', { id: 'setup', novalidate: true }, this.trouble(problems), this.person(s), this.time(s), this.places(s), this.rules(s), this.pins(),
+    const form = h('form', { id: 'setup', novalidate: true }, this.trouble(problems), this.person(s), this.time(s), this.places(s), this.rules(s), Club.section(s), this.pins(),
       h('div', { class: 'row end' }, h('button', { type: 'submit', class: 'main' }, 'Plan with this'), button('Leave as it was', () => Panel.close())));
     form.addEventListener('submit', (e) => { e.preventDefault(); App.set(this.read(form)); });
     Panel.big('Athlete and rules', form);
@@ -16,7 +16,8 @@ const Setup = {
     if (!form) return false;
     for (const e of form.querySelectorAll('[aria-invalid]')) { e.removeAttribute('aria-invalid'); e.removeAttribute('aria-describedby'); }
     const items = problems.map((p, i) => {
-      const field = [...form.querySelectorAll('[data-field]')].find((e) => e.dataset.field === p.where || p.where.startsWith(`${e.dataset.field}/`) || `/athlete/${e.dataset.field}` === p.where || p.where === `/period/${e.dataset.field}`);
+      const where = p.where.replace(/^\//, '').replace(/^(athlete|period)\//, '').replace(/^(club\/\d+)\/(minutes|from|to)$/, (_, a, b) => `${a}/${b === 'minutes' ? 'apart' : 'hours'}`);
+      const field = [...form.querySelectorAll('[data-field]')].find((e) => e.dataset.field === where || where.startsWith(`${e.dataset.field}/`));
       if (field) { field.setAttribute('aria-invalid', 'true'); field.setAttribute('aria-describedby', `setup-problem-${i}`); const d = field.closest('details'); if (d) d.open = true; }
       return h('li', { id: `setup-problem-${i}` }, `${field && field.labels && field.labels[0] ? `${field.labels[0].textContent}: ` : p.where ? `${p.where}: ` : ''}${p.value ? `“${p.value}” ` : ''}${p.reason}${p.remedy ? `; ${p.remedy}` : ''}`);
     });
@@ -128,6 +129,7 @@ const Setup = {
       r[e.dataset.part] = e.type === 'checkbox' ? e.checked : e.value.trim();
       rules.set(e.dataset.rule, r);
     }
+    out.club = Club.read(form);
     out.rules = [...rules.values()].filter((r) => r.value || r.points || r.off);
     return out;
   },

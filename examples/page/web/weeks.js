@@ -19,7 +19,7 @@ const Weeks = {
     grid.addEventListener('keydown', (e) => this.key(e));
     grid.addEventListener('focusin', (e) => this.stopAt(e.target.closest('[data-stop]')));
     grid.addEventListener('click', (e) => this.click(e));
-    this.drag(grid);
+    Drag.games(grid);
     fill(byId('grid'), grid);
     fill(byId('months'), months);
     byId('plan').hidden = false;
@@ -49,18 +49,23 @@ const Weeks = {
   },
 
   item(it, n, d) {
+    if (it.type === 'held') {
+      return h('p', { class: 'item held' }, h('span', { class: 'time' }, it.when), h('span', { class: 'what' }, stateMark('held'), h('b', {}, it.title)), h('span', { class: 'became' }, 'held'));
+    }
     if (it.type === 'event' || it.type === 'closed') {
       return h('p', { class: `item plain${it.off ? ' off' : ''}` }, h('span', { class: 'time' }, it.when), h('span', {}, it.title + (it.text ? `: ${it.text}` : '')));
     }
-    const notes = [it.type === 'game' ? it.place : '', it.pinned ? 'fixed by choice' : '', it.state !== 'as written' && it.type === 'session' ? it.state : ''].filter(Boolean).join(', ');
+    const notes = [it.there, it.type === 'game' ? it.place : '', it.pinned ? 'fixed by choice' : ''].filter(Boolean).join(', ');
+    const became = it.type === 'session' && it.state !== 'as written' ? [it.state, it.became].filter(Boolean) : [];
     return h('button', {
-      type: 'button', class: `item ${it.type}${it.off ? ' off' : ''}${it.important ? ' important' : ''}`, tabindex: -1, 'data-stop': String(n),
-      'data-open': it.type, 'data-id': it.id, draggable: it.movable ? 'true' : null, title: it.type === 'session' ? it.text : null,
+      type: 'button', class: `item ${it.type}${it.off ? ' off' : ''}${it.important ? ' important' : ''}${it.became ? ' changed' : ''}`, tabindex: -1, 'data-stop': String(n),
+      'data-open': it.type, 'data-id': it.id, 'data-movable': it.movable, title: it.type === 'session' ? it.text : null,
     },
     h('span', { class: 'unseen' }, `${d.title}, `),
     h('span', { class: 'time' }, it.when),
     h('span', { class: 'what' }, mark(it), h('b', {}, it.title), it.type === 'game' && it.text ? ` ${it.text}` : ''),
     notes ? h('span', { class: 'soft' }, notes) : null,
+    became.length ? h('span', { class: 'became' }, became.map((w, i) => [i ? ', ' : '', stateMark(w), w])) : null,
     it.type === 'session' && it.text ? h('span', { class: 'why' }, it.text) : null);
   },
 
@@ -117,31 +122,12 @@ const Weeks = {
     to.focus();
   },
 
-  // drag lets a game be dropped on another date.
-  drag(grid) {
-    let moving = null;
-    let over = null;
-    const leave = () => { if (over) over.classList.remove('over'); over = null; };
-    grid.addEventListener('dragstart', (e) => {
-      const item = e.target.closest('[draggable="true"]');
-      if (!item) return;
-      moving = item.dataset.id;
-      e.dataTransfer.effectAllowed = 'move';
-      e.dataTransfer.setData('text/plain', '');
-    });
-    grid.addEventListener('dragover', (e) => {
-      const cell = moving && e.target.closest('[data-date]');
-      if (!cell) return;
-      e.preventDefault();
-      if (cell !== over) { leave(); over = cell; cell.classList.add('over'); }
-    });
-    grid.addEventListener('drop', (e) => {
-      const cell = moving && e.target.closest('[data-date]');
-      if (!cell) return;
-      e.preventDefault();
-      e.stopPropagation();
-      Game.toDate(moving, cell.dataset.date);
-    });
-    grid.addEventListener('dragend', () => { leave(); moving = null; });
+  // asked marks what the panel is about, until it is about something else.
+  asked(date, type, id) {
+    for (const e of byId('grid').querySelectorAll('.asked')) e.classList.remove('asked');
+    const cell = date && byId('grid').querySelector(`[data-date="${date}"]`);
+    if (!cell) return;
+    const item = [...cell.querySelectorAll('[data-open]')].find((e) => e.dataset.open === type && e.dataset.id === id);
+    (item || cell).classList.add('asked');
   },
 };

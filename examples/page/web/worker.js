@@ -8,17 +8,23 @@ const bytesOf = (base64) => {
 
 // moduleOf compiles the engine while it is unpacked.
 const moduleOf = (base64) => {
-  const pieces = unpack(bytesOf(base64), 1 << 18);
+  const bytes = bytesOf(base64);
+  const all = new DataView(bytes.buffer).getUint32(5, true); // of the engine, see unpack
+  const pieces = unpack(bytes, 1 << 18);
+  let done = 0;
   const stream = new ReadableStream({
     pull(to) {
-      const { done, value } = pieces.next();
-      if (done) to.close(); else to.enqueue(value.slice());
+      const { done: end, value } = pieces.next();
+      if (end) { to.close(); return; }
+      done += value.length;
+      self.postMessage({ stage: 'unpacking the engine', done, of: all });
+      to.enqueue(value.slice());
     },
   });
   return WebAssembly.compileStreaming(new Response(stream, { headers: { 'Content-Type': 'application/wasm' } }));
 };
 
-self.weftStage = (what) => self.postMessage({ stage: what });
+self.weftStage = (what, done, of) => self.postMessage({ stage: what, done, of });
 const ready = new Promise((resolve) => { self.weftReady = resolve; });
 
 const start = async ({ engine, module }) => {
