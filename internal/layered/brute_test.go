@@ -131,6 +131,9 @@ func TestSolverForgetsTheLastProblem(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if rapid.Bool().Draw(t, "forget") {
+			kept.Forget(rapid.IntRange(0, 4000).Draw(t, "bytes"))
+		}
 		m, err := kept.Compile(p, Settings{})
 		if err != nil {
 			t.Fatal(err)

@@ -155,6 +155,19 @@ type Solver struct {
 	memory   lent     // of the model
 }
 
+// Forget gives up the memory of graphs if it is more than so many bytes, so that one
+// hard problem does not weigh on all that follow.
+func (s *Solver) Forget(bytes int) {
+	size := 4 * (cap(s.coarse) + cap(s.state) + cap(s.index) + cap(s.keep))
+	for i := range s.graphs {
+		g := &s.graphs[i]
+		size += 16*cap(g.edge) + 8*(cap(g.fore)+cap(g.back)) + 4*(cap(g.edges)+cap(g.layer))
+	}
+	if size > bytes {
+		s.graphs, s.coarse, s.state, s.index, s.keep = [2]graph{}, nil, nil, nil, nil
+	}
+}
+
 // Solve is Model.Solve with the memory of this solver.
 func (s *Solver) Solve(ctx context.Context, m *Model, static [][]int64, settings Settings) (*Solution, error) {
 	if err := m.checkStatic(static); err != nil {

@@ -34,25 +34,25 @@ func many(seed uint64, seasons int, cbc time.Duration) error {
 		}
 	}
 	few := max(seasons/10, 1)
-	small, err := sweep(req, drawn(few), cores)
+	small, err := sweep(req, drawn(few), few, cores)
 	if err != nil {
 		return err
 	}
-	all, err := sweep(req, drawn(seasons), cores)
+	all, err := sweep(req, drawn(seasons), seasons, cores)
 	if err != nil {
 		return err
 	}
-	large, err := sweep(req, drawn(4*seasons), cores)
+	large, err := sweep(req, drawn(4*seasons), 4*seasons, cores)
 	if err != nil {
 		return err
 	}
 	var gains, costs []float64
 	for range 5 {
-		one, err := sweep(req, drawn(2*few), 1)
+		one, err := sweep(req, drawn(2*few), 2*few, 1)
 		if err != nil {
 			return err
 		}
-		two, err := sweep(req, drawn(2*few), cores)
+		two, err := sweep(req, drawn(2*few), 2*few, cores)
 		if err != nil {
 			return err
 		}
@@ -61,8 +61,10 @@ func many(seed uint64, seasons int, cbc time.Duration) error {
 	}
 	fmt.Printf("%d seasons on %d cores: %.1f s, %.1f times the median season of CBC; against one core %.2f times as fast, for %.2f times the processor time (medians of %d)\n",
 		seasons, cores, all.wall.Seconds(), all.wall.Seconds()/cbc.Seconds(), middle(gains), middle(costs), len(gains))
-	fmt.Printf("garbage %.1f MB a season, collected %d times; most memory in use: %d MB with %d seasons, %d with %d, %d with %d\n",
-		float64(all.garbage)/1e6/float64(seasons), all.collected, small.most>>20, few, all.most>>20, seasons, large.most>>20, 4*seasons)
+	// What is held is what two workers keep for their next plan, as large as the
+	// hardest season so far made it.
+	fmt.Printf("garbage %.1f MB a season, collected %d times; in use at the end, garbage aside, and at most with it: %d and %d MB with %d seasons, %d and %d with %d, %d and %d with %d\n",
+		float64(all.garbage)/1e6/float64(seasons), all.collected, small.held>>20, small.most>>20, few, all.held>>20, all.most>>20, seasons, large.held>>20, large.most>>20, 4*seasons)
 	return nil
 }
 
@@ -70,12 +72,13 @@ func many(seed uint64, seasons int, cbc time.Duration) error {
 type swept struct {
 	wall, cpu time.Duration
 	most      uint64 // bytes of the heap in use, looked at after every 25 results
+	held      uint64 // the same after a collection at the last result
 	garbage   uint64 // bytes allocated in all
 	collected uint32
 }
 
-// run plans seasons on so many cores.
-func sweep(req *season.Request, seasons iter.Seq[whatif.Variant], workers int) (*swept, error) {
+// sweep plans n seasons on so many cores.
+func sweep(req *season.Request, seasons iter.Seq[whatif.Variant], n, workers int) (*swept, error) {
 	runtime.GOMAXPROCS(workers)
 	var out swept
 	var m runtime.MemStats
@@ -83,6 +86,11 @@ func sweep(req *season.Request, seasons iter.Seq[whatif.Variant], workers int) (
 		if p.Done%25 == 0 {
 			runtime.ReadMemStats(&m)
 			out.most = max(out.most, m.HeapInuse)
+		}
+		if p.Done == n+1 {
+			runtime.GC()
+			runtime.ReadMemStats(&m)
+			out.held = m.HeapInuse
 		}
 	}}
 	runtime.GC()
