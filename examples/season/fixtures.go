@@ -16,6 +16,8 @@ import (
 // fixtures reads tables and calendars and makes one calendar of them.
 func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 	var lists [][]calendar.Event
+	before := len(l.problems)
+	defer func() { l.asked = leftOpen(l.problems[before:]) }()
 	for _, name := range l.opt.fixtures {
 		l.with(name, func(r io.Reader) {
 			b := bufio.NewReader(r)

@@ -13,6 +13,7 @@ import (
 
 	"example.org/weft/calendar"
 	"example.org/weft/calendar/fixture"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/exercise"
 	"example.org/weft/periodize/rule"
 	"example.org/weft/periodize/season"
@@ -34,6 +35,7 @@ type input struct {
 	kit     *exercise.Kit // instead of that of the places; nil if there is none
 	on      calendar.Date // that a sheet is about; zero if none is named
 	past    *past         // what a log tells; nil without one
+	asked   []season.Note // what reading the fixtures left open
 }
 
 // loader reads the input and collects everything that is wrong with it.
@@ -41,6 +43,7 @@ type loader struct {
 	*program
 	opt      *options
 	problems []calendar.Problem
+	asked    []season.Note // of the fixtures
 }
 
 func (l *loader) add(p ...calendar.Problem) { l.problems = append(l.problems, p...) }
@@ -94,7 +97,31 @@ func (p *program) load(opt *options) (*input, []calendar.Problem) {
 		return nil, l.problems
 	}
 	in.place()
+	in.asked = l.asked
 	return in, l.problems
+}
+
+// askedText is a question without the word for it.
+func askedText(p calendar.Problem) string { return strings.Replace(p.Error(), ": question: ", ": ", 1) }
+
+// leftOpen are the questions of reading, for whoever sees the plan and not how it
+// was made. They are few: the others stand on standard error.
+func leftOpen(problems []calendar.Problem) (out []season.Note) {
+	const most = 5
+	n := 0
+	for _, p := range problems {
+		if p.Class != calendar.ClassQuestion {
+			continue
+		}
+		if n++; n <= most {
+			out = append(out, season.NewNote("question-input", season.Subject{}, "", season.Values{"text": season.Str(askedText(p)), "code": season.Str(p.Code)}))
+		}
+	}
+	if n > most {
+		text := say.Count(n-most, "more question") + " of the files that were read"
+		out = append(out, season.NewNote("question-input", season.Subject{}, "", season.Values{"text": season.Str(text), "code": season.Str("more")}))
+	}
+	return out
 }
 
 // settings are the flags that stand for fields of a request.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -115,6 +116,39 @@ func TestColumnsAndDates(t *testing.T) {
 	}
 	if want := []string{"2027-03-06T19:30 away Otters", "2027-03-14T00:00 home Rooks"}; !slices.Equal(lines, want) {
 		t.Errorf("%v, want %v", lines, want)
+	}
+}
+
+// What reading leaves open stands with the plan too, for whoever does not see how
+// it was made.
+func TestLeftOpen(t *testing.T) {
+	take := fakePlanner(func(r *season.Request) (*season.Plan, error) { return bare(r), nil })
+	entry := func(n int, start string) string {
+		return fmt.Sprintf("BEGIN:VEVENT\r\nUID:u%d\r\nDTSTAMP:20260101T000000Z\r\nDTSTART:%s\r\nSUMMARY:Velm v Torp\r\nEND:VEVENT\r\n", n, start)
+	}
+	calendarOf := func(bad int) files {
+		body := entry(0, "20261114T140000Z")
+		for i := 1; i <= bad; i++ {
+			body += entry(i, "yesterday")
+		}
+		return files{"f.ics": "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:x\r\n" + body + "END:VCALENDAR\r\n"}
+	}
+	for _, c := range []struct {
+		bad, lines int
+		more       string
+	}{{0, 0, ""}, {1, 1, ""}, {5, 5, ""}, {8, 5, "3 more questions of the files that were read"}} {
+		got := runWith(t, take, calendarOf(c.bad), "-fixtures", "f.ics", "-zone", "Europe/Oslo")
+		if got.code != exitPlanned || strings.Count(got.stdout, "the event is left out") != c.lines || !strings.Contains(got.stdout, c.more) {
+			t.Errorf("%d entries without a start: exit %d\n%s", c.bad, got.code, got.stdout)
+		}
+		if n := strings.Count(got.stderr, "the event is left out"); n != c.bad {
+			t.Errorf("%d of %d told on standard error", n, c.bad)
+		}
+	}
+	// A calendar has no place for questions: they are told once.
+	got := runWith(t, take, calendarOf(2), "-fixtures", "f.ics", "-zone", "Europe/Oslo", "-format", "ics")
+	if n := strings.Count(got.stderr, "the event is left out"); got.code != exitPlanned || n != 2 {
+		t.Errorf("exit %d, told %d times:\n%s", got.code, n, got.stderr)
 	}
 }
 

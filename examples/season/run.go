@@ -89,6 +89,7 @@ func (p *program) answer(ctx context.Context, opt *options, in *input) (out []by
 		if plan, err = p.planner.Plan(ctx, in.request); err != nil {
 			return nil, nil, err
 		}
+		plan.Questions = append(plan.Questions, in.asked...)
 		switch {
 		case opt.report:
 			out, err = report(in, plan, func(r season.ClubRule) (*season.Plan, error) {
@@ -127,7 +128,7 @@ func (p *program) answer(ctx context.Context, opt *options, in *input) (out []by
 func (p *program) notices(opt *options, shown []calendar.Problem, plan *season.Plan) {
 	said := map[string]bool{}
 	for _, x := range shown {
-		said[x.Error()] = true
+		said[x.Error()], said[askedText(x)] = true, true
 	}
 	say := func(notes []season.Note) {
 		for _, n := range notes {
