@@ -203,7 +203,7 @@ func (a *assembly) single(d *draft) (calendar.Event, bool) {
 	a.warnFit("DTSTART", d.start, start)
 	e := a.blank(d)
 	e.Start, e.Zone, e.DateOnly = start.wall, start.zone, d.start.isDate()
-	if ok := a.setEnd(&e, d, start); !ok {
+	if !a.yearOK(e.Start, d) || !a.setEnd(&e, d, start) {
 		return calendar.Event{}, false
 	}
 	e.ID = a.baseID(e)

@@ -96,6 +96,9 @@ func (a *assembly) shifted(f *future, occ occurrence) (calendar.Event, bool) {
 		return e, false
 	}
 	e.Start, e.Zone, e.DateOnly = place.wall, place.zone, asDate
+	if !a.yearOK(e.Start, d) {
+		return e, false
+	}
 	if !a.inWindow(e) {
 		return e, true
 	}

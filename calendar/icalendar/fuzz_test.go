@@ -24,6 +24,11 @@ func seeds(f *testing.F) {
 		ics(event("UID:u", "DTSTART:20261101T053000Z", "DTEND:20261101T063000Z", "DESCRIPTION:First", "bring water", "", "end"), event("DTSTART:20260308T023000")),
 		ics("METHOD:CANCEL", "X-WR-TIMEZONE:Europe/Berlin", event("UID:x", "DTSTART:20261108T140000", "RRULE:FREQ=YEARLY;BYMONTH=2;BYMONTHDAY=30")),
 		strings.ReplaceAll(ics(event("UID:g1", berlinStart)), "\r\n", "\r"),
+		ics(event("UID:p", "DTSTART;TZID=America/Halifax:20261020T180000", "DURATION:PT1H", "RRULE:FREQ=WEEKLY;COUNT=6"),
+			event("UID:p", "RECURRENCE-ID;RANGE=THISANDFUTURE;TZID=America/Halifax:20261027T180000", "DTSTART;VALUE=DATE:20261029"),
+			event("UID:p", "RECURRENCE-ID;RANGE=THISANDFUTURE:20261110T220000Z", "DTSTART;TZID=Asia/Tokyo:20261110T180000", "DURATION:P1DT2H")),
+		ics(event("UID:p", "DTSTART;VALUE=DATE:16040510", "RRULE:FREQ=YEARLY"), event("UID:p", "DTSTART:20261108 1400", "RRULE:FREQ=HOURLY;INTERVAL=5;BYMINUTE=3,7;BYSETPOS=-1"), event("UID:"+strings.Repeat("u", 250), berlinStart, "RDATE:20261109")),
+		"BEGIN:VCALNDAR\r\n" + event("UID:a", berlinStart, "BEGIN:VALARM", event("UID:b", berlinStart, "RRULE:FREQ=SECONDLY", "DTEND:20261108T130001Z", "CATEGORIES:closure")) + "\r\n" + ics(ics(event("DTSTART:20261131T140000"))),
 	} {
 		f.Add([]byte(s), true)
 		f.Add([]byte(s), false)

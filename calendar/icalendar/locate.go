@@ -188,10 +188,11 @@ func (a *assembly) endAt(e *calendar.Event, d *draft, start, end located) bool {
 	return true
 }
 
+// yearOK leaves out, with a warning, what lies outside the known years.
 func (a *assembly) yearOK(w calendar.Wall, d *draft) bool {
 	if y, _, _ := w.Date.YMD(); y >= calendar.FirstYear && y <= calendar.LastYear {
 		return true
 	}
-	a.rep.fail(CodeValue, int(d.line), "", w.String(), fmt.Sprintf("the year is outside %d to %d", calendar.FirstYear, calendar.LastYear), "correct the dates")
+	a.rep.warn(CodeValue, int(d.line), "", w.String(), yearsKnown+"; the event is left out", "correct the year")
 	return false
 }

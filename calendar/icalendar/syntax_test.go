@@ -140,6 +140,7 @@ func TestStructure(t *testing.T) {
 		{"not a day", ics(event("UID:g1", "DTSTART;TZID=Europe/Berlin:20260231T140000")), Options{}, []string{"question value 6"}},
 		{"not a time", ics(event("UID:g1", "DTSTART;TZID=Europe/Berlin:20260228T250000")), Options{}, []string{"error empty 4", "question value 6"}},
 		{"year", ics(event("UID:g1", "DTSTART;TZID=Europe/Berlin:18260228T250000"), event("UID:g2", "DTSTART:18260228T200000Z")), Options{}, []string{"question value 6", "warning value 10"}},
+		{"year, by the clock of the zone", ics(event("UID:g1", "DTSTART:19000101T000000Z")), Options{DefaultZone: zone(t, "America/Halifax")}, []string{"warning value 4"}},
 		{"date with time", ics(event("UID:g1", "DTSTART;VALUE=DATE:20260228T150000")), Options{}, []string{"question value 6", "error zone-missing 6"}},
 		{"end before start", ics(event("UID:g1", berlinStart, "DTEND;TZID=Europe/Berlin:20261108T130000")), Options{}, []string{"question end 7"}},
 		{"end at start", ics(event("UID:g1", berlinStart, "DTEND;TZID=Europe/Berlin:20261108T140000")), Options{}, []string{"warning end 7"}},

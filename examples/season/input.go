@@ -298,6 +298,10 @@ func (in *input) places(problems []calendar.Problem, events []calendar.Event) []
 	}
 	out := slices.Clone(problems)
 	for i := range out {
+		if out[i].Path == "/events" && len(events) > 0 && events[0].Source != "" {
+			out[i].Path = events[0].Source + " and on"
+			continue
+		}
 		rest, ok := strings.CutPrefix(out[i].Path, "/events/")
 		index, field, _ := strings.Cut(rest, "/")
 		n, err := strconv.Atoi(index)
