@@ -131,8 +131,15 @@ func (a *Attention) past(dates int) Past {
 // plan lets fade: maximal strength from the early edge of its band, the others,
 // whose bands are short or which the sport keeps, when it is over. A quality of
 // which nothing is known is not told at all, and what no session of the plan keeps
-// is not told ahead.
+// is not told ahead. Where the log has been silent for longer than a fortnight there
+// is one question, and no alarm.
 func (f *findings) retention(v *View, a *Attention) {
+	if last := v.told(); !last.IsZero() && a.Today.DaysSince(last) > lookBack {
+		n := note("ask-silent", "date", last, "days", a.Today.DaysSince(last))
+		n.Subject.Dates = []calendar.Date{last}
+		f.add(n, "todo-log")
+		return
+	}
 	for _, r := range Edges(*v, a.Setting, a.Plan) {
 		early := r.Quality == load.MaximalStrength
 		p, edge := r.Perhaps, r.Ahead.Later.edge(r.Quality)
@@ -148,6 +155,28 @@ func (f *findings) retention(v *View, a *Attention) {
 			f.add(n, "todo-plan", r.Notes[0])
 		}
 	}
+}
+
+// told is the date of the newest session, practice or game that is told, also of
+// those that were missed or are disputed.
+func (v *View) told() (last calendar.Date) {
+	take := func(e *Entry) {
+		switch e.What.(type) {
+		case Session, Practice, Game:
+			if d := e.Date(); d.After(last) {
+				last = d
+			}
+		}
+	}
+	for i := range v.Entries {
+		take(&v.Entries[i])
+	}
+	for _, d := range v.Disputed {
+		for i := range d.Entries {
+			take(&d.Entries[i])
+		}
+	}
+	return last
 }
 
 // next says when a plan trains a quality again.

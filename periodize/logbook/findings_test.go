@@ -53,6 +53,8 @@ func TestFindings(t *testing.T) {
 	sprint := func(id, date string, s logbook.Milli) logbook.Entry {
 		return entry(id, date, logbook.Test{Name: "sprint", Unit: logbook.InSeconds, Value: s})
 	}
+	// The log goes on, with a practice missed, which keeps nothing.
+	goesOn := entry("m", "2026-11-15", logbook.Practice{Minutes: logbook.Told(0)})
 	noise := logbook.TestOptions{Noise: []logbook.Noise{{Name: "jump", Unit: logbook.InCm, Error: 800, Source: "the club"}, {Name: "sprint", Unit: logbook.InSeconds, Error: 20, Source: "the club"}}}
 	for _, c := range []struct {
 		name    string
@@ -62,14 +64,16 @@ func TestFindings(t *testing.T) {
 	}{
 		{"nothing known", nil, nil, ""},
 		{"all well", []logbook.Entry{entry("s", "2026-11-12T17:00", done(season.FullBody)), entry("p", "2026-11-14T10:00", done(season.Primer))}, nil, ""},
-		{"strength fades", []logbook.Entry{entry("s", "2026-10-20T17:00", done(season.Trimmed))}, nil, "kept-fading"},
+		{"strength fades", []logbook.Entry{goesOn, entry("s", "2026-10-20T17:00", done(season.Trimmed))}, nil, "kept-fading"},
+		{"a silent log", []logbook.Entry{entry("s", "2026-10-20T17:00", done(season.Trimmed))}, nil, "ask-silent"},
+		{"silent for a fortnight", []logbook.Entry{entry("s", "2026-11-02T17:00", done(season.Trimmed))}, nil, ""},
 		{"it may have been kept", []logbook.Entry{entry("s", "2026-10-20T17:00", done(season.Trimmed)), entry("u", "2026-11-10T17:00", logbook.Session{Session: season.Trimmed, State: logbook.Unknown})}, nil, ""},
 		{"speed within its band", []logbook.Entry{entry("p", "2026-11-11T17:00", done(season.Primer))}, nil, ""},
 		{"speed beyond its band", []logbook.Entry{entry("p", "2026-11-06T17:00", done(season.Primer))}, nil, "kept-fading"},
-		{"strength endurance within its band", []logbook.Entry{entry("s", "2026-10-28T17:00", done(season.FullBody))}, nil, ""},
-		{"the plan lets it fade", []logbook.Entry{entry("s", "2026-11-01T17:00", done(season.Trimmed))},
+		{"strength endurance within its band", []logbook.Entry{goesOn, entry("s", "2026-10-28T17:00", done(season.FullBody))}, nil, ""},
+		{"the plan lets it fade", []logbook.Entry{goesOn, entry("s", "2026-11-01T17:00", done(season.Trimmed))},
 			func(a *logbook.Attention) { a.Plan = &season.Plan{Period: season.Period{To: day("2027-01-31")}} }, "kept-ahead"},
-		{"the plan keeps it", []logbook.Entry{entry("s", "2026-11-01T17:00", done(season.Trimmed))}, func(a *logbook.Attention) {
+		{"the plan keeps it", []logbook.Entry{goesOn, entry("s", "2026-11-01T17:00", done(season.Trimmed))}, func(a *logbook.Attention) {
 			a.Plan = &season.Plan{Period: season.Period{To: day("2027-01-31")}, Sessions: []season.Session{planned("p1", season.FullBody, "2026-11-24")}}
 		}, ""},
 		{"a clash is asked about", []logbook.Entry{entry("x", "2026-11-12T17:00", done(season.FullBody)), entry("x", "2026-11-12T18:00", done(season.FullBody))}, nil, "ask-entries"},
@@ -131,7 +135,7 @@ func TestTheListIsShort(t *testing.T) {
 	for i, q := range []season.Kind{season.FullBody, season.Primer} {
 		list = append(list, entry(fmt.Sprint(i), "2026-09-01T17:00", done(q)))
 	}
-	list = append(list, entry("g", "2026-09-01", logbook.Game{Minutes: logbook.Told(60)}))
+	list = append(list, entry("g", "2026-09-01", logbook.Game{Minutes: logbook.Told(60)}), entry("m", "2026-11-15", logbook.Practice{Minutes: logbook.Told(0)}))
 	a := attention(t, "2026-11-16")
 	if got := codesOf(t, newLog(t, list...).View(""), a); strings.Count(got, "kept-fading") != 5 {
 		t.Errorf("%q", got)
@@ -172,7 +176,8 @@ func TestNotesBecomePreferences(t *testing.T) {
 }
 
 func ExampleView_Findings() {
-	view := diary(entry("s1", "2026-10-20T17:00", logbook.Session{Session: season.FullBody, State: logbook.Done}))
+	view := diary(entry("s1", "2026-10-20T17:00", logbook.Session{Session: season.FullBody, State: logbook.Done}),
+		entry("t1", "2026-11-13", logbook.Practice{Minutes: logbook.Told(0)}))
 	berlin, err := calendar.LoadZone("Europe/Berlin")
 	if err != nil {
 		fmt.Println(err)

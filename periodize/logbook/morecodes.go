@@ -37,6 +37,7 @@ func moreCodes(add func(class season.NoteClass, code, text string)) {
 	// What needs somebody.
 	add(season.Question, "ask-entries", "open questions about the log, which hold back what rests on it: {entries}")
 	add(season.Question, "ask-unlogged", "planned sessions of the last {dates} dates of which nothing is told: {sessions}")
+	add(season.Question, "ask-silent", "nothing is told of any session, practice or game since {date}, {days} days ago: what was done?")
 	add(season.Finding, "kept-fading", "{quality} was last trained enough {days} days ago, on {date}: it fades between {early} and {late}")
 	add(season.Finding, "kept-ahead", "{quality}, last on {last}, reaches the edge of its band on {date} under this plan")
 	add(season.Why, "kept-next", "next planned: {of} on {date}")
