@@ -71,7 +71,8 @@ func (v View) BodyMass(o MassOptions) (p MassPicture, ok bool) {
 // sheet for a wall, a coach or a squad can hold it. Only a clinician or guardian
 // is handed the weeks, without gain, findings or anything to reach.
 type ProtectedMass struct {
-	weeks func() []MassWeek // a function, as printing looks into fields
+	weeks     func() []MassWeek // functions, as printing looks into fields
+	questions func() []season.Note
 }
 
 // Audience is who may read protected values.
@@ -87,8 +88,17 @@ const (
 // protected audiences alone.
 func (v View) ProtectedBodyMass(o MassOptions) ProtectedMass {
 	o.Today = Setting{Today: o.Today}.settled(&v).Today
-	weeks := v.massWeeks(&o).Weeks
-	return ProtectedMass{func() []MassWeek { return slices.Clone(weeks) }}
+	p := v.massWeeks(&o)
+	return ProtectedMass{func() []MassWeek { return slices.Clone(p.Weeks) }, func() []season.Note { return slices.Clone(p.Questions) }}
+}
+
+// Questions hands an audience the questions about weighings that are not used. ok is
+// false for any other audience than those named.
+func (p ProtectedMass) Questions(who Audience) (questions []season.Note, ok bool) {
+	if who != ForClinician && who != ForGuardian || p.questions == nil {
+		return nil, false
+	}
+	return p.questions(), true
 }
 
 // For hands the weeks to an audience. ok is false for any other than those named.

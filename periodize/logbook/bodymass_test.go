@@ -30,6 +30,15 @@ func weeks(means ...int) []logbook.Entry {
 	return weighed(grams)
 }
 
+func ExampleProtectedMass_Questions() {
+	view := diary(entry("b1", "2026-11-10", logbook.BodyMass{Mass: 50_000}), entry("b2", "2026-11-12", logbook.BodyMass{Mass: 110_000}))
+	mass := view.ProtectedBodyMass(logbook.MassOptions{Today: day("2026-11-16")})
+	_, ok := mass.Questions("coach")
+	questions, _ := mass.Questions(logbook.ForGuardian)
+	fmt.Println(ok, questions[0].Text)
+	// Output: false the weighing of 2026-11-12 is far from the one before and is not used. Is it right, and in which unit? Confirm or replace b2
+}
+
 var ofAge = season.YearMonth{Year: 2001, Month: 3}
 
 func TestBodyMassOfAdults(t *testing.T) {

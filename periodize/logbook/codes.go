@@ -16,6 +16,7 @@ var codes = func() codebook.Book {
 	add(season.Question, "question-unlogged", "nothing is told of {kind} on {date}: did it happen?")
 	add(season.Warning, "log-target", "the entry {id} is about {of}, which is not in the log")
 	add(season.Warning, "log-exercise", "{exercise} is no exercise of the catalogue: its sets are not used")
+	add(season.Warning, "log-exercise-near", "{exercise} is no exercise of the catalogue: its sets are not used. Did you mean {near}?")
 	add(season.Question, "question-jump", "{exercise}: {what} on {date} is far from {before} and is not used. Is it right, and in which unit? Confirm or replace {entry}")
 	add(season.Question, "question-jumps", "{exercise}: {what} on {date}, and {more} more like it since, are far from {before} and are not used. Are they right, and in which unit? Confirm or replace {entry} first")
 	// What a lift is worth.

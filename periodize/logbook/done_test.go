@@ -25,6 +25,13 @@ func TestOnePlannedSessionCountsOnce(t *testing.T) {
 	missed.ID, missed.What = "missed", logbook.Session{Planned: "p1", Session: season.FullBody, State: logbook.Missed}
 	heavier := athlete
 	heavier.ID, heavier.What = "heavier", did("", "p1", "2026-11-17", z, set(85, 5, 2)).What
+	later := func(e logbook.Entry) logbook.Entry { // 50 minutes from 16:20
+		e.Start = wall("2026-11-17T16:20")
+		s := e.What.(logbook.Session)
+		s.Minutes = logbook.Told(50)
+		e.What = s
+		return e
+	}
 	other := did("other", "p2", "2026-11-17", z)
 	for name, c := range map[string]struct {
 		log      []logbook.Entry
@@ -37,6 +44,7 @@ func TestOnePlannedSessionCountsOnce(t *testing.T) {
 		"two at one time are one":       {[]logbook.Entry{did("x", "", "2026-11-17", z), did("y", "", "2026-11-17", z)}, []string{"x"}, 0},
 		"an extra one beside the other": {[]logbook.Entry{athlete, did("y", "", "2026-11-17", z)}, []string{"y", "athlete"}, 0},
 		"the sets of who was there":     {[]logbook.Entry{coach, did("y", "", "2026-11-17", z, set(80, 5, 2))}, []string{"y"}, 0},
+		"two who start apart":           {[]logbook.Entry{later(did("x", "", "2026-11-17", z)), did("y", "", "2026-11-17", z, set(80, 5, 2))}, []string{"y"}, 0},
 		"two names at one time":         {[]logbook.Entry{coach, other, did("y", "", "2026-11-17", z)}, []string{"coach", "other", "y"}, 0},
 	} {
 		v := newLog(t, c.log...).View("")

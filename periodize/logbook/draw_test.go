@@ -116,7 +116,7 @@ func drawEntry(t *rapid.T, z calendar.Zone) logbook.Entry {
 		e.DateOnly = true
 		e.What = logbook.Remark{Text: "flat <b>after</b> primers\n& late", Session: season.Primer, Days: []time.Weekday{time.Sunday, time.Thursday}[:rapid.IntRange(0, 2).Draw(t, "days")]}
 	default:
-		e.Start.Clock = calendar.Clock(rapid.SampledFrom([]int{16 * 3600, 17*3600 + 600}).Draw(t, "clock"))
+		e.Start.Clock = calendar.Clock(rapid.SampledFrom([]int{16*3600 + 1800, 17*3600 + 600}).Draw(t, "clock"))
 		e.What = drawSession(t)
 	}
 	return e

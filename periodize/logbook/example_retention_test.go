@@ -79,7 +79,7 @@ func ExampleKeepRule() {
 func ExampleProposals() {
 	view := diary(entry("s1", "2026-11-02T17:00", logbook.Session{Session: season.FullBody, State: logbook.Done}))
 	idle := &season.Plan{Period: season.Period{From: day("2026-11-16"), To: day("2026-12-27")}}
-	for _, p := range logbook.Proposals(view, logbook.Setting{Today: day("2026-11-16")}, idle, 40) {
+	for _, p := range logbook.Proposals(view, logbook.Setting{Today: day("2026-11-16"), Athlete: grown}, idle, 40) {
 		fmt.Println(p.Edge, p.Rule.ID)
 	}
 	// Output:

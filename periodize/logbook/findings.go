@@ -69,7 +69,8 @@ func (v View) Findings(a Attention) ([]Finding, error) {
 	}
 	changes, asked := v.Changes(a.Tests)
 	var f findings
-	f.questions(&v, lifts, asked)
+	mass, adult := v.BodyMass(MassOptions{Today: a.Today, Born: a.Athlete.Born, Off: a.Off})
+	f.questions(&v, lifts, slices.Concat(asked, mass.Questions))
 	f.unlogged(&v, &a)
 	f.retention(&v, &a)
 	f.tests(changes, a.Today)
@@ -77,7 +78,7 @@ func (v View) Findings(a Attention) ([]Finding, error) {
 	f.missed(&v, &a)
 	f.wellness(&v, a.Today)
 	f.loads(&v, &a)
-	if mass, ok := v.BodyMass(MassOptions{Today: a.Today, Born: a.Athlete.Born, Off: a.Off}); ok && a.Off.Days() > 0 {
+	if adult && a.Off.Days() > 0 {
 		for _, n := range mass.Findings {
 			f.add(n, "todo-mass")
 		}
@@ -103,8 +104,8 @@ func (f *findings) add(n season.Note, todo string, evidence ...season.Note) {
 }
 
 // questions gathers what stays unused until somebody answers.
-func (f *findings) questions(v *View, lifts []Lift, tests []season.Note) {
-	list := slices.Concat(v.Questions, tests)
+func (f *findings) questions(v *View, lifts []Lift, others []season.Note) {
+	list := slices.Concat(v.Questions, others)
 	for _, l := range lifts {
 		list = append(list, l.Questions...)
 	}
@@ -131,7 +132,8 @@ func (a *Attention) past(dates int) Past {
 // plan lets fade: maximal strength from the early edge of its band, the others,
 // whose bands are short or which the sport keeps, when it is over. A quality of
 // which nothing is known is not told at all, and what no session of the plan keeps
-// is not told ahead. Where the log has been silent for longer than a fortnight there
+// is not told ahead. Of the young and of newcomers only strength is told, when its
+// band is over. Where the log has been silent for longer than a fortnight there
 // is one question, and no alarm.
 func (f *findings) retention(v *View, a *Attention) {
 	if last := v.told(); !last.IsZero() && a.Today.DaysSince(last) > lookBack {
@@ -145,6 +147,7 @@ func (f *findings) retention(v *View, a *Attention) {
 		p, edge := r.Perhaps, r.Ahead.Later.edge(r.Quality)
 		switch {
 		case !p.Known():
+		case a.outside() && (!early || p.Phase != load.BandOver):
 		case p.Phase == load.BandOver || p.Phase == load.Fading && early:
 			n := note("kept-fading", "quality", r.Quality, "days", p.Days, "date", p.Date, "early", p.Band.Early, "late", p.Band.Late)
 			n.Subject.Dates = []calendar.Date{p.Date}
@@ -155,6 +158,12 @@ func (f *findings) retention(v *View, a *Attention) {
 			f.add(n, "todo-plan", r.Notes[0])
 		}
 	}
+}
+
+// outside reports whether the table of what is kept was made for others than this
+// athlete: then only strength not trained for longer than its band is told.
+func (a *Attention) outside() bool {
+	return len(a.caveats()) > 1
 }
 
 // told is the date of the newest session, practice or game that is told, also of

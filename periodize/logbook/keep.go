@@ -106,12 +106,16 @@ type Proposal struct {
 
 // Proposals are aims for the qualities that a plan lets reach the edge that
 // [KeepRule] keeps them from, also if all was done that may have been. Points are
-// what each date from the edge on shall cost.
+// what each date from the edge on shall cost. There are none for the young and for
+// newcomers, for whom the bands were not made.
 func Proposals(v View, s Setting, plan *season.Plan, points int) (out []Proposal) {
 	if plan == nil {
 		return nil
 	}
 	s = s.settled(&v)
+	if len(s.caveats()) > 1 {
+		return nil
+	}
 	for _, r := range Edges(v, s, plan) {
 		edge := r.Ahead.Later.edge(r.Quality)
 		if edge.IsZero() {

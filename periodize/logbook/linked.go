@@ -85,7 +85,7 @@ type linker struct {
 }
 
 func nameOf(e *Entry) string {
-	t, _, _ := thingOf(e)
+	t, _ := thingOf(e)
 	return t.name
 }
 
@@ -105,11 +105,11 @@ func (l *linker) nameless() (by map[slot][]int, order []slot) {
 	by = map[slot][]int{}
 	for i := range l.entries {
 		e := &l.entries[i]
-		t, at, ok := thingOf(e)
+		t, ok := thingOf(e)
 		if !ok || t.name != "" {
 			continue
 		}
-		s := slot{date: e.Date(), kind: t.kind, session: at.of}
+		s := slot{date: e.Date(), kind: t.kind, session: t.of}
 		if by[s] == nil {
 			order = append(order, s)
 		}

@@ -152,6 +152,17 @@ func TestWrongWeighings(t *testing.T) {
 	}
 }
 
+// A name that is nearly one of the catalogue is asked back, another is named alone.
+func TestMistypedExercises(t *testing.T) {
+	z := zone(t, "Europe/Berlin")
+	x, y := set(40, 5, 2), set(40, 5, 2)
+	x.Exercise, y.Exercise = "goblet squad", "tyre flip"
+	_, warnings, err := newLog(t, did("a", "", "2026-11-10", z, x, y)).View("").Progress(logbook.Given{})
+	if err != nil || len(warnings) != 2 || warnings[0].Code != "log-exercise-near" || !strings.HasSuffix(strings.ToLower(warnings[0].Text), "did you mean goblet squat?") || warnings[1].Code != "log-exercise" {
+		t.Errorf("%v %v", warnings, err)
+	}
+}
+
 // A run of values far from what was known is one question, and all of them hold
 // once the first is confirmed.
 func TestOneQuestionForARun(t *testing.T) {

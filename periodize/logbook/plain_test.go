@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/weft/periodize/logbook"
 	"example.org/weft/periodize/season"
@@ -180,20 +181,47 @@ func oneThing(a, b logbook.Entry, all map[string]logbook.Entry) bool {
 		}
 		return "", ""
 	}
-	_, kind := name(a)
-	names := map[string]bool{}
-	for _, e := range all {
-		if n, k := name(e); n != "" && k == kind && e.Start == a.Start && !e.DateOnly {
-			names[n] = true
+	// The time that is taken, as far as it is told.
+	overlap := func(a, b logbook.Entry) bool {
+		_, x := name(a)
+		_, y := name(b)
+		if x != y || x == "" || a.DateOnly || b.DateOnly {
+			return false
 		}
+		end := func(e logbook.Entry) time.Time {
+			at, _ := e.At()
+			minutes := 1
+			switch x := e.What.(type) {
+			case logbook.Session:
+				minutes = max(minutes, x.Minutes.Value)
+			case logbook.Practice:
+				minutes = max(minutes, x.Minutes.Value)
+			}
+			if e.HasEnd {
+				return e.Zone.Resolve(e.End).Instant
+			}
+			return at.Add(time.Duration(minutes) * time.Minute)
+		}
+		from, _ := a.At()
+		to, _ := b.At()
+		return from.Before(end(b)) && to.Before(end(a))
 	}
-	nameA, _ := name(a)
-	nameB, _ := name(b)
-	atOnce := !a.DateOnly && !b.DateOnly && a.Start == b.Start && len(names) < 2 && (nameA == "" || nameB == "")
+	// Whether one without a name is joined to what else there is at its time.
+	free := func(e logbook.Entry) bool {
+		n, _ := name(e)
+		names := map[string]bool{}
+		for _, o := range all {
+			if other, _ := name(o); other != "" && overlap(e, o) {
+				names[other] = true
+			}
+		}
+		return n == "" && len(names) < 2
+	}
+	atOnce := overlap(a, b) && (free(a) || free(b))
 	switch x := a.What.(type) {
 	case logbook.Session:
 		y, ok := b.What.(logbook.Session)
-		return ok && (x.Planned != "" && x.Planned == y.Planned || atOnce && x.Session == y.Session)
+		return ok && (x.Planned != "" && x.Planned == y.Planned || atOnce)
 	case logbook.Game:
 		y, ok := b.What.(logbook.Game)
 		return ok && (x.Event != "" && x.Event == y.Event || atOnce)

@@ -76,7 +76,17 @@ func (v View) Progress(g Given) (lifts []Lift, warnings []season.Note, err error
 	for _, t := range list {
 		lifts = append(lifts, t.lift(&g))
 	}
+	var known []string
 	for _, name := range unknown {
+		if known == nil {
+			for _, x := range g.Catalogue.All() {
+				known = append(known, x.ID, x.Name)
+			}
+		}
+		if near, ok := calendar.Nearest(name, known); ok {
+			warnings = append(warnings, note("log-exercise-near", "exercise", name, "near", near))
+			continue
+		}
 		warnings = append(warnings, note("log-exercise", "exercise", name))
 	}
 	return lifts, warnings, nil

@@ -93,7 +93,7 @@ func TestLessIsKnownWithLess(t *testing.T) {
 			d := day("2026-11-16").AddDays(-rapid.IntRange(0, 40).Draw(t, "ago")).String()
 			switch rapid.IntRange(0, 2).Draw(t, "what") {
 			case 0:
-				list = append(list, entry(fmt.Sprint(i), fmt.Sprintf("%sT17:0%d", d, i), lift(rapid.IntRange(5, 70).Draw(t, "minutes"), 6)))
+				list = append(list, entry(fmt.Sprint(i), fmt.Sprintf("%sT%02d:00", d, 5+2*i), lift(rapid.IntRange(5, 70).Draw(t, "minutes"), 6)))
 			case 1:
 				list = append(list, entry(fmt.Sprint(i), d, logbook.Game{Minutes: logbook.Told(rapid.IntRange(0, 80).Draw(t, "played"))}))
 			default:

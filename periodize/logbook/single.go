@@ -9,33 +9,60 @@ import (
 	"example.org/weft/periodize/season"
 )
 
-// thing is what an entry may tell of together with others: the planned session,
-// game or practice that it names, or its kind and start.
+// thing is what an entry may tell of together with others: a session of a kind, a
+// game or a practice, by the name of the planned session or event.
 type thing struct {
 	kind Kind
-	name string // planned session or event
 	of   season.Kind
-	at   calendar.Wall
-	zone string
+	name string
 }
 
-// thingOf is what an entry tells of by its name and by its start. ok is false for
-// kinds that are told as often as wanted; named and dated for what it has.
-func thingOf(e *Entry) (byName, byTime thing, ok bool) {
-	k := e.What.Kind()
-	byName.kind, byTime.kind, byTime.at = k, k, e.Start
+// thingOf is what an entry tells of; ok is false for kinds that are told as often as
+// wanted.
+func thingOf(e *Entry) (t thing, ok bool) {
+	t.kind = e.What.Kind()
 	switch w := e.What.(type) {
 	case Session:
-		byName.name, byTime.of = w.Planned, w.Session
+		t.of, t.name = w.Session, w.Planned
 	case Game:
-		byName.name = w.Event
+		t.name = w.Event
 	case Practice:
-		byName.name = w.Event
+		t.name = w.Event
 	default:
-		return thing{}, thing{}, false
+		return thing{}, false
 	}
-	byTime.zone = e.Zone.Name()
-	return byName, byTime, true
+	return t, true
+}
+
+// stretch is the time that an entry takes, as far as it is told: from its start to
+// its end, else for its minutes, else for one. Of a game minutes are those on the
+// field.
+type stretch struct {
+	entry    int
+	from, to int64 // seconds
+	thing
+}
+
+// longest is how long a stretch can be.
+const longest = int64(MaxMinutes) * 60
+
+func stretchOf(e *Entry) (s stretch, ok bool) {
+	if s.thing, ok = thingOf(e); !ok || e.DateOnly {
+		return s, false
+	}
+	s.from = second(e)
+	minutes := Maybe[int]{}
+	switch w := e.What.(type) {
+	case Session:
+		minutes = w.Minutes
+	case Practice:
+		minutes = w.Minutes
+	}
+	s.to = s.from + 60*int64(max(minutes.Value, 1))
+	if end, told := e.ended(); told {
+		s.to = end.Unix()
+	}
+	return s, true
 }
 
 // unions joins numbers to groups, each known by its lowest.
@@ -54,8 +81,9 @@ func (u unions) join(i, j int) {
 }
 
 // together joins the entries that tell of one thing: that name the same planned
-// session, game or practice; or that are of one kind and begin at one time, unless
-// two different names are told there. nil where none do.
+// session, game or practice; or that are of one kind and take place at one time, the
+// one without a name and the other one with the only name that is told at that
+// time, or with none. nil where none do.
 func (v *View) together() (u unions) {
 	join := func(i, j int) {
 		if u == nil {
@@ -67,9 +95,17 @@ func (v *View) together() (u unions) {
 		u.join(i, j)
 	}
 	named := make(map[string][3]int, len(v.Entries)) // first of each name, plus one, by kind
+	list := make([]stretch, 0, len(v.Entries))
 	for i := range v.Entries {
-		t, _, ok := thingOf(&v.Entries[i])
-		if !ok || t.name == "" {
+		t, ok := thingOf(&v.Entries[i])
+		if !ok {
+			continue
+		}
+		if s, ok := stretchOf(&v.Entries[i]); ok {
+			s.entry = i
+			list = append(list, s)
+		}
+		if t.name == "" {
 			continue
 		}
 		k := slices.Index(joinable[:], t.kind)
@@ -81,16 +117,10 @@ func (v *View) together() (u unions) {
 		first[k] = i + 1
 		named[t.name] = first
 	}
-	// Entries stand in the order of time, so that those of one time are neighbours.
-	for from := 0; from < len(v.Entries); {
-		to := from + 1
-		for to < len(v.Entries) && v.Entries[to].Start == v.Entries[from].Start {
-			to++
+	for i := range list {
+		if list[i].name == "" {
+			atOneTime(list, i, join)
 		}
-		for i := from; i < to && to-from > 1; i++ {
-			v.atOneTime(i, from, to, join)
-		}
-		from = to
 	}
 	return u
 }
@@ -98,30 +128,32 @@ func (v *View) together() (u unions) {
 // joinable are the kinds of which several entries may tell one thing.
 var joinable = [3]Kind{OfSession, OfGame, OfPractice}
 
-// atOneTime joins an entry without a name to those of its kind and time.
-func (v *View) atOneTime(i, from, to int, join func(i, j int)) {
-	name, t, ok := thingOf(&v.Entries[i])
-	if !ok || name.name != "" || v.Entries[i].DateOnly {
-		return
-	}
+// atOneTime joins an entry without a name to those of its kind and time. They stand
+// in the order of their starts.
+func atOneTime(list []stretch, i int, join func(i, j int)) {
+	x := &list[i]
 	var like []int
 	names := ""
-	for j := from; j < to; j++ {
-		other, at, ok := thingOf(&v.Entries[j])
-		if j == i || !ok || at != t || v.Entries[j].DateOnly {
+	from := i
+	for from > 0 && list[from-1].from > x.from-longest {
+		from--
+	}
+	for j := from; j < len(list) && list[j].from < x.to; j++ {
+		o := &list[j]
+		if j == i || o.kind != x.kind || o.of != x.of || o.to <= x.from {
 			continue
 		}
-		like = append(like, j)
+		like = append(like, o.entry)
 		switch {
-		case other.name == "" || other.name == names:
+		case o.name == "" || o.name == names:
 		case names == "":
-			names = other.name
+			names = o.name
 		default:
 			return
 		}
 	}
 	for _, j := range like {
-		join(i, j)
+		join(x.entry, j)
 	}
 }
 
