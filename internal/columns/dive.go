@@ -4,45 +4,53 @@ package columns
 // and again as long as the step has cost anything.
 const diveRounds = 8
 
+// undoOne is for how many groups one step of a dive is taken back.
+const undoOne = 2
+
+// worse is by how many units a step of a dive may raise the cost before it is taken
+// back: costs that decide are whole units.
+const worse = 0.5
+
 // dive settles one group after the other on the heaviest of its columns in the
-// program's answer, and asks for new columns of the others in between. It finds a
-// choice, mostly a good one, and proves nothing.
+// program's answer, and asks for new columns of the others in between. A step that
+// makes the rest dearer is taken back as long as there is another: that column is left
+// out instead. It finds a choice, mostly a good one, and proves nothing.
 func (s *search) dive(n *node, above *program) error {
 	q := s.below(n, above)
 	settled := make([]*Column, s.Groups)
+	undo := s.Groups / undoOne
+	if s.Brief {
+		undo = 0
+	}
 	for left := s.Groups; left > 0; {
 		if err := q.solve(); err != nil {
 			return err
 		}
-		done := s.settle(q, settled)
-		if left -= done; done == 0 {
+		was := q.lp.Cost()
+		if done := s.settleWhole(q, settled); done > 0 {
+			left -= done
+			continue
+		}
+		g, c := s.heaviestOf(q, settled)
+		if c == nil {
 			return nil // a group has only columns that are banned
 		}
-		if left == 0 {
-			break
+		before := q.clone()
+		s.fix(q, g, c)
+		settled[g] = c
+		left--
+		if err := s.fill(n, q, settled, was); err != nil {
+			return err
 		}
-		was := q.lp.Cost()
-		for round := range diveRounds {
-			if err := q.solve(); err != nil {
+		if q.lp.Cost() > was+worse && undo > 0 {
+			undo--
+			settled[g] = nil
+			left++
+			q = before
+			s.extend(q, n)
+			s.ban(q, g, func(x *Column) bool { return x == c })
+			if err := s.fill(n, q, settled, was); err != nil {
 				return err
-			}
-			if round > 0 && q.lp.Cost() < was+1e-3 {
-				break
-			}
-			answers, err := s.price(s.suggested(q), n, settled)
-			if err != nil {
-				return err
-			}
-			added := 0
-			for g := range answers {
-				for _, c := range answers[g].Columns {
-					if s.keep(g, c) {
-						added++
-					}
-				}
-			}
-			if s.extend(q, n); added == 0 {
-				break
 			}
 		}
 	}
@@ -50,34 +58,68 @@ func (s *search) dive(n *node, above *program) error {
 	return s.better(settled)
 }
 
-// settle fixes every group whose heaviest column is whole, or else the one whose
-// is nearest to it, and says how many.
-func (s *search) settle(q *program, settled []*Column) int {
-	best, heaviest := -1, 0.0
-	var of *Column
+// fill asks for new columns of the groups that are not settled, as long as what was
+// done last costs anything.
+func (s *search) fill(n *node, q *program, settled []*Column, was float64) error {
+	for round := range diveRounds {
+		if err := q.solve(); err != nil {
+			return err
+		}
+		if round > 0 && q.lp.Cost() < was+1e-3 {
+			return nil
+		}
+		answers, err := s.price(s.suggested(q), n, settled)
+		if err != nil {
+			return err
+		}
+		added := 0
+		for g := range answers {
+			for _, c := range answers[g].Columns {
+				if s.keep(g, c) {
+					added++
+				}
+			}
+		}
+		if s.extend(q, n); added == 0 {
+			return nil
+		}
+	}
+	return q.solve()
+}
+
+// settleWhole fixes every group that has a whole column, and says how many.
+func (s *search) settleWhole(q *program, settled []*Column) int {
 	done := 0
 	for g := range q.cols {
 		if settled[g] != nil {
 			continue
 		}
-		c, v := s.heaviest(q, g)
-		if c == nil {
-			return 0
-		}
-		if v > 1-whole {
+		if c, v := s.heaviest(q, g); c != nil && v > 1-whole {
 			s.fix(q, g, c)
 			settled[g] = c
 			done++
-		} else if best < 0 || v > heaviest+1e-7 {
-			best, heaviest, of = g, v, c
 		}
 	}
-	if done == 0 && best >= 0 {
-		s.fix(q, best, of)
-		settled[best] = of
-		done = 1
-	}
 	return done
+}
+
+// heaviestOf is the group whose heaviest column is nearest to a whole one, and that
+// column; nil if a group has none.
+func (s *search) heaviestOf(q *program, settled []*Column) (group int, c *Column) {
+	most := 0.0
+	for g := range q.cols {
+		if settled[g] != nil {
+			continue
+		}
+		x, v := s.heaviest(q, g)
+		if x == nil {
+			return g, nil
+		}
+		if c == nil || v > most+1e-7 {
+			group, c, most = g, x, v
+		}
+	}
+	return group, c
 }
 
 func (s *search) fix(q *program, g int, c *Column) {

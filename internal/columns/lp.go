@@ -18,8 +18,9 @@ type LP struct {
 	right []float64
 	cols  []lpColumn
 	costs []float64
-	basis []int // column of each row
-	at    []int // row of each column, -1 if it is not basic
+	basis []int     // column of each row
+	at    []int     // row of each column, -1 if it is not basic
+	off   []bool    // columns that may not enter
 	inv   []float64 // inverse of the basis, column after column: inv[k*m+r] is its row r
 	x     []float64 // value of each row's column
 	dual  []float64
@@ -50,15 +51,16 @@ var (
 
 // Tolerances of the simplex method, on rows and costs of size one.
 const (
-	lpZero    = 1e-9
-	lpPivot   = 1e-8
-	lpRefresh = 250   // pivots after which the inverse is computed afresh
-	lpBlock   = 256   // columns among which the best is taken
-	lpTie     = 1e-11 // steps that differ by less are equal, numbers below it zero
-	lpMoved   = 1e-9  // a step that counts as progress
-	lpStall   = 60    // steps without progress after which Bland's rule decides
-	lpUnsure  = 20    // steps without progress after which the duals are computed afresh
-	lpSteps   = 2000  // of one solve, and 20 for each row
+	lpZero     = 1e-9
+	lpPivot    = 1e-8
+	lpSingular = 1e-11 // a pivot of a fresh inverse below it is none
+	lpRefresh  = 250   // pivots after which the inverse is computed afresh
+	lpBlock    = 256   // columns among which the best is taken
+	lpTie      = 1e-11 // steps that differ by less are equal, numbers below it zero
+	lpMoved    = 1e-9  // a step that counts as progress
+	lpStall    = 60    // steps without progress after which Bland's rule decides
+	lpUnsure   = 20    // so many steps without progress, and the duals are computed afresh
+	lpSteps    = 2000  // of one solve, and 20 for each row
 )
 
 // NewLP makes a program of rows: sum <= right, or sum == right where equal says
@@ -81,7 +83,7 @@ func NewLP(right []float64, equal []bool) *LP {
 		basic := slack
 		if slack < 0 || sign < 0 {
 			basic = p.Add(0, []int{r}, []float64{sign})
-			p.cols[basic].barred = true
+			p.cols[basic].barred, p.off[basic] = true, true
 			p.cheap[basic] = 1
 		}
 		p.basis[r], p.at[basic] = basic, r
@@ -97,11 +99,16 @@ func (p *LP) Add(cost float64, rows []int, coefs []float64) int {
 	p.costs = append(p.costs, cost)
 	p.cheap = append(p.cheap, 0)
 	p.at = append(p.at, -1)
+	p.off = append(p.off, false)
 	return len(p.cols) - 1
 }
 
-// SetCost changes the cost of a column for the next solve.
-func (p *LP) SetCost(col int, cost float64) { p.costs[col] = cost }
+// Bar changes the cost of a column and lets it enter no more: if it is part of the
+// answer it stays so until another column takes its place.
+func (p *LP) Bar(col int, cost float64) {
+	p.costs[col] = cost
+	p.off[col] = true
+}
 
 // Clone returns a copy that goes on by itself.
 func (p *LP) Clone() *LP {
@@ -109,6 +116,7 @@ func (p *LP) Clone() *LP {
 	q.cols = p.cols[:len(p.cols):len(p.cols)] // columns are never changed
 	q.costs, q.cheap = slices.Clone(p.costs), slices.Clone(p.cheap)
 	q.basis, q.at, q.inv, q.x = slices.Clone(p.basis), slices.Clone(p.at), slices.Clone(p.inv), slices.Clone(p.x)
+	q.off = slices.Clone(p.off)
 	q.dual, q.alpha = slices.Clone(p.dual), slices.Clone(p.alpha)
 	q.some, q.falls = nil, nil
 	return &q
@@ -172,7 +180,7 @@ func (p *LP) phase(first bool) error {
 			sure = true
 			continue
 		}
-		d, _ := p.reduced(enter, first)
+		d := p.reduced(enter, first)
 		p.column(enter)
 		leave := p.leaving(stalled > lpStall)
 		if leave < 0 {
@@ -186,7 +194,7 @@ func (p *LP) phase(first bool) error {
 		for _, k := range p.some { // the duals move so that the new column breaks even
 			p.dual[k] += float64(d * p.inv[k*p.m+leave])
 		}
-		if sure = stalled > lpUnsure; sure {
+		if sure = stalled > 0 && stalled%lpUnsure == 0; sure {
 			p.duals(first)
 		}
 		if p.since >= lpRefresh {
@@ -218,18 +226,25 @@ func (p *LP) duals(first bool) {
 	}
 }
 
-// reduced is what a column costs more than the rows it uses are worth, and how large
-// the numbers were that it is the difference of: what it is exact to.
-func (p *LP) reduced(c int, first bool) (d, size float64) {
-	d = p.cost(c, first)
-	size = 1 + math.Abs(d)
+// reduced is what a column costs more than the rows it uses are worth.
+func (p *LP) reduced(c int, first bool) float64 {
+	d := p.cost(c, first)
 	col := &p.cols[c]
 	for i, r := range col.rows {
-		v := float64(p.dual[r] * col.coefs[i])
-		d -= v
-		size += math.Abs(v)
+		d -= float64(p.dual[r] * col.coefs[i])
 	}
-	return d, size
+	return d
+}
+
+// size is how large the numbers are that reduced is the difference of: what it is
+// exact to.
+func (p *LP) size(c int, first bool) float64 {
+	size := 1 + math.Abs(p.cost(c, first))
+	col := &p.cols[c]
+	for i, r := range col.rows {
+		size += math.Abs(float64(p.dual[r] * col.coefs[i]))
+	}
+	return size
 }
 
 // entering picks the column that saves most for one unit, the first of equals,
@@ -246,9 +261,8 @@ func (p *LP) entering(first, bland bool) int {
 		if c >= n {
 			c -= n
 		}
-		if p.at[c] < 0 && !p.cols[c].barred {
-			d, size := p.reduced(c, first)
-			if d < low && d < -lpZero*size {
+		if p.at[c] < 0 && !p.off[c] {
+			if d := p.reduced(c, first); d < low && d < -lpZero*p.size(c, first) {
 				if bland {
 					return c
 				}
@@ -311,29 +325,10 @@ func (p *LP) pivot(leave, enter int) float64 {
 	if t < lpTie { // rounding may have left a number a trace below zero
 		t = 0
 	}
-	// The inverse is mostly zeros: what is changed are the places where both the
-	// pivot's row and the column that enters have something.
-	rows := p.falls[:0]
-	for r, f := range p.alpha {
-		if r == leave || f == 0 {
-			continue
-		}
-		rows = append(rows, r)
-		if p.x[r] -= float64(f * t); math.Abs(p.x[r]) < lpTie {
+	p.eliminate(leave)
+	for _, r := range p.falls {
+		if p.x[r] -= float64(p.alpha[r] * t); math.Abs(p.x[r]) < lpTie {
 			p.x[r] = 0
-		}
-	}
-	p.falls, p.some = rows, p.some[:0]
-	for k := 0; k < p.m; k++ {
-		col := p.inv[k*p.m : (k+1)*p.m]
-		if col[leave] == 0 {
-			continue
-		}
-		p.some = append(p.some, k)
-		col[leave] /= a
-		v := col[leave]
-		for _, r := range rows {
-			col[r] -= float64(p.alpha[r] * v)
 		}
 	}
 	p.at[p.basis[leave]] = -1
@@ -345,67 +340,84 @@ func (p *LP) pivot(leave, enter int) float64 {
 }
 
 // refresh computes the inverse and the numbers afresh, so that rounding does not
-// add up.
+// add up: columns that stand in one row alone first, then the others, one pivot for
+// each, in the free row where it is largest. Which row a column belongs to may change.
 func (p *LP) refresh() error {
 	m := p.m
-	work := make([]float64, m*m) // the basis, row by row
-	for k, c := range p.basis {
+	clear(p.inv)
+	var left []int
+	taken := make([]bool, m)
+	basis := make([]int, m)
+	for _, c := range p.basis {
 		col := &p.cols[c]
-		for i, r := range col.rows {
-			work[r*m+k] = col.coefs[i]
+		if len(col.rows) != 1 || taken[col.rows[0]] {
+			left = append(left, c)
+			continue
+		}
+		r := col.rows[0]
+		taken[r], basis[r] = true, c
+	}
+	for r, ok := range taken {
+		p.inv[r*m+r] = 1
+		if ok {
+			p.inv[r*m+r] = 1 / p.cols[basis[r]].coefs[0]
 		}
 	}
-	inv := make([]float64, m*m)
-	for r := 0; r < m; r++ {
-		inv[r*m+r] = 1
-	}
-	for k := 0; k < m; k++ {
-		best := k
-		for r := k + 1; r < m; r++ {
-			if math.Abs(work[r*m+k]) > math.Abs(work[best*m+k]) {
+	for _, c := range left {
+		p.column(c)
+		best := -1
+		for r, ok := range taken {
+			if a := math.Abs(p.alpha[r]); !ok && (best < 0 || a > math.Abs(p.alpha[best])) {
 				best = r
 			}
 		}
-		if math.Abs(work[best*m+k]) < 1e-11 {
+		if best < 0 || math.Abs(p.alpha[best]) < lpSingular {
 			return ErrLPSingular
 		}
-		if best != k {
-			for j := 0; j < m; j++ {
-				work[k*m+j], work[best*m+j] = work[best*m+j], work[k*m+j]
-				inv[k*m+j], inv[best*m+j] = inv[best*m+j], inv[k*m+j]
-			}
-		}
-		d := work[k*m+k]
-		for j := 0; j < m; j++ {
-			work[k*m+j] /= d
-			inv[k*m+j] /= d
-		}
-		for r := 0; r < m; r++ {
-			f := work[r*m+k]
-			if r == k || f == 0 {
-				continue
-			}
-			for j := k; j < m; j++ { // to the left everything is zero already
-				work[r*m+j] -= float64(f * work[k*m+j])
-			}
-			for j := 0; j < m; j++ {
-				inv[r*m+j] -= float64(f * inv[k*m+j])
-			}
+		taken[best], basis[best] = true, c
+		p.eliminate(best)
+	}
+	copy(p.basis, basis)
+	for r, c := range p.basis {
+		p.at[c] = r
+	}
+	clear(p.x)
+	for k, right := range p.right {
+		for r, v := range p.inv[k*m : (k+1)*m] {
+			p.x[r] += float64(v * right)
 		}
 	}
-	for r := 0; r < m; r++ {
-		for k := 0; k < m; k++ {
-			p.inv[k*m+r] = inv[r*m+k]
-		}
-		var v float64
-		for k := 0; k < m; k++ {
-			v += float64(inv[r*m+k] * p.right[k])
-		}
+	for r, v := range p.x {
 		if math.Abs(v) < lpTie {
-			v = 0
+			p.x[r] = 0
 		}
-		p.x[r] = v
 	}
 	p.since = 0
 	return nil
+}
+
+// eliminate turns the column in alpha into the unit column of a row. The inverse is
+// mostly zeros: what changes are the places where both that row and alpha have
+// something.
+func (p *LP) eliminate(row int) {
+	rows := p.falls[:0]
+	for r, f := range p.alpha {
+		if r != row && f != 0 {
+			rows = append(rows, r)
+		}
+	}
+	p.falls, p.some = rows, p.some[:0]
+	a := p.alpha[row]
+	for k := 0; k < p.m; k++ {
+		col := p.inv[k*p.m : (k+1)*p.m]
+		if col[row] == 0 {
+			continue
+		}
+		p.some = append(p.some, k)
+		col[row] /= a
+		v := col[row]
+		for _, r := range rows {
+			col[r] -= float64(p.alpha[r] * v)
+		}
+	}
 }

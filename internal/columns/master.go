@@ -88,11 +88,19 @@ type program struct {
 	added []int   // how many columns of the pool have been looked at
 }
 
+// clone is a copy that goes on by itself.
+func (q *program) clone() *program {
+	out := &program{lp: q.lp.Clone(), cols: make([][]int, len(q.cols)), added: slices.Clone(q.added)}
+	for g := range q.cols {
+		out.cols[g] = slices.Clone(q.cols[g])
+	}
+	return out
+}
+
 // below is the linear program of a node made from that of the node above.
 func (s *search) below(n *node, above *program) *program {
-	q := &program{lp: above.lp.Clone(), cols: make([][]int, s.Groups), added: slices.Clone(above.added)}
-	for g := range above.cols {
-		q.cols[g] = slices.Clone(above.cols[g])
+	q := above.clone()
+	for g := range q.cols {
 		s.ban(q, g, func(c *Column) bool { return !c.meets(n.fixed[g]) })
 	}
 	s.extend(q, n)
@@ -103,7 +111,7 @@ func (s *search) below(n *node, above *program) *program {
 func (s *search) ban(q *program, g int, which func(*Column) bool) {
 	for i, c := range q.cols[g] {
 		if c >= 0 && which(s.pool[g][i]) {
-			q.lp.SetCost(c, s.banned())
+			q.lp.Bar(c, s.banned())
 			q.cols[g][i] = -1
 		}
 	}
