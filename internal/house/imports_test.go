@@ -31,7 +31,7 @@ var edges = []struct {
 	{"internal/starts", []string{"calendar", "periodize/season", "periodize/rule"}},
 	{"internal/history", []string{"internal/layered", "calendar", "periodize/season", "internal/starts"}},
 	{"periodize", []string{"internal/judge", "internal/layered", "calendar", "periodize/season", "periodize/rule", "periodize/exercise", "internal/starts", "internal/history"}},
-	{"periodize/squad", []string{"internal/intake", "internal/jsonread", "internal/layered", "internal/columns", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history", "periodize"}},
+	{"periodize/squad", []string{"internal/intake", "internal/jsonread", "internal/codebook", "internal/layered", "internal/columns", "calendar", "periodize/season", "periodize/rule", "internal/starts", "internal/history", "periodize"}},
 	{"periodize/whatif", []string{"calendar", "load", "periodize/season", "periodize/rule", "periodize/logbook", "periodize"}},
 	{"internal/say", []string{"calendar", "periodize/season"}},
 	{"periodize/handout", []string{"internal/say", "calendar", "load", "periodize/season", "periodize/rule", "periodize/exercise"}},

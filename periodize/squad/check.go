@@ -30,6 +30,15 @@ const (
 	CodeUnknownAthlete = "athlete-unknown" // a name of nobody
 )
 
+// ProblemCodes returns every code that a problem of this package can have, with those
+// of package season, sorted.
+func ProblemCodes() []string {
+	all := append(season.ProblemCodes(), CodeTwice, CodeMissing, CodeRange, CodeLimit, CodeClosing, CodeZones, CodeNoSlot, CodeAway, CodeUnknownHall,
+		CodeNoRatio, CodeNoCoach, CodeHallAndPlace, CodeNoMinutes, CodeUnknownAthlete)
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
 // checker finds all problems of a request.
 type checker struct {
 	r    *Request

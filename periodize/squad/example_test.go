@@ -272,3 +272,30 @@ func ExamplePlan_UnmarshalJSON() {
 	// Output:
 	// /athletes/0/plan: error: the field is missing (line 2, column 70); add it
 }
+
+// A program that writes its own language finds here what there is to say.
+func ExampleCodes() {
+	for _, c := range squad.Codes() {
+		fmt.Println(c.Code, c.Params)
+	}
+	// Output:
+	// squad-hall-narrow [hall date wanted room slots each change needed open]
+	// squad-over-capacity [hall date start athletes places]
+}
+
+func ExampleProblemCodes() {
+	for _, c := range squad.ProblemCodes() {
+		if strings.HasSuffix(c, "-missing") {
+			fmt.Println(c)
+		}
+	}
+	// Output:
+	// age-missing
+	// by-missing
+	// coach-missing
+	// minutes-missing
+	// ratio-missing
+	// schema-missing
+	// side-missing
+	// training-missing
+}

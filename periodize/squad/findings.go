@@ -1,10 +1,10 @@
 package squad
 
 import (
-	"fmt"
 	"slices"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/codebook"
 	"example.org/weft/periodize/season"
 )
 
@@ -14,8 +14,24 @@ const (
 	FindingOver   = "squad-over-capacity" // pins put more into a slot than it holds
 )
 
-func finding(code, text string, values season.Values, dates ...calendar.Date) season.Note {
-	return season.Note{Code: code, Class: season.Finding, Subject: season.Subject{Dates: dates}, Values: values, Text: text}
+// codes lists every note of this package.
+var codes = func() codebook.Book {
+	out := codebook.Book{}
+	out.Add(season.Finding, FindingNarrow, "{hall} {date}: {wanted} want a place, {room} to a slot: {slots} x {each} - {change} = {needed} min needed, {open} open")
+	out.Add(season.Finding, FindingOver, "{hall} {date} {start}: {athletes} athletes, {places} places: pinned sessions fill it")
+	return out
+}()
+
+// Codes returns every note code that a plan of a squad adds to those of its
+// athletes' plans, sorted. The codes of its questions and warnings are in
+// ProblemCodes.
+func Codes() []season.NoteCode { return codes.Codes() }
+
+// finding makes a note of a code about a date.
+func finding(code string, date calendar.Date, kv ...any) season.Note {
+	n := codes.Note(code, append(kv, "date", date)...)
+	n.Subject = season.Subject{Dates: []calendar.Date{date}}
+	return n
 }
 
 // findings says what the squad should know beside its plans.
@@ -28,9 +44,7 @@ func (w *work) findings(out *Plan) {
 	for i := range out.Slots {
 		s := &out.Slots[i]
 		if n := len(s.Seats); n > s.Capacity && !s.Start.Before(out.Now) {
-			out.Findings = append(out.Findings, finding(FindingOver,
-				fmt.Sprintf("%s %s %s: %d athletes, %d places: pinned sessions fill it", s.Hall, s.Date, s.Start.Format("15:04"), n, s.Capacity),
-				season.Values{"hall": season.Str(s.Hall), "athletes": season.Int(int64(n)), "places": season.Int(int64(s.Capacity))}, s.Date))
+			out.Findings = append(out.Findings, finding(FindingOver, s.Date, "hall", s.Hall, "start", s.Start.Format("15:04"), "athletes", n, "places", s.Capacity))
 		}
 	}
 }
@@ -77,10 +91,8 @@ func (w *work) narrow(out *Plan, hall int, d calendar.Date) {
 	for _, o := range openings(h, d) {
 		open += w.grid.minute(d, o.to) - w.grid.minute(d, o.from)
 	}
-	out.Findings = append(out.Findings, finding(FindingNarrow,
-		fmt.Sprintf("%s %s: %d want a place, %d to a slot: %d x %d - %d = %d min needed, %d open", h.Place.ID, d, wanted, room, slots, each, h.ChangeMinutes, needed, open),
-		season.Values{"hall": season.Str(h.Place.ID), "wanted": season.Int(wanted), "room": season.Int(room), "slots": season.Int(slots),
-			"each": season.Int(each), "change": season.Int(int64(h.ChangeMinutes)), "needed": season.Int(needed), "open": season.Int(open)}, d))
+	out.Findings = append(out.Findings, finding(FindingNarrow, d, "hall", h.Place.ID, "wanted", int(wanted), "room", int(room), "slots", int(slots),
+		"each", int(each), "change", h.ChangeMinutes, "needed", int(needed), "open", int(open)))
 }
 
 // roomIn is how many of a crowd a slot holds: its places, and what its coaches may

@@ -57,8 +57,13 @@ func openings(h *Hall, d calendar.Date) []opening {
 			return nil
 		}
 	}
+	return stretches(h.Place.Hours, d)
+}
+
+// stretches are the hours of a date, in order and merged.
+func stretches(hours []season.Hours, d calendar.Date) []opening {
 	var out []opening
-	for _, x := range h.Place.Hours {
+	for _, x := range hours {
 		if slices.Contains(x.Days, d.Weekday()) {
 			out = append(out, opening{x.From, x.To})
 		}
@@ -120,9 +125,7 @@ func (r *Request) watching(h *Hall, d calendar.Date, from, to calendar.Clock, mi
 			continue
 		}
 		away := slices.ContainsFunc(c.Away, func(p season.Period) bool { return p.Contains(d) })
-		there := len(c.Hours) == 0 || slices.ContainsFunc(c.Hours, func(x season.Hours) bool {
-			return slices.Contains(x.Days, d.Weekday()) && x.From <= from && to <= x.To
-		})
+		there := len(c.Hours) == 0 || slices.ContainsFunc(stretches(c.Hours, d), func(x opening) bool { return x.from <= from && to <= x.to })
 		if there && !away {
 			n++
 		}

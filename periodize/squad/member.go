@@ -72,10 +72,13 @@ func (r *Request) rulesFor(a *Athlete) []rule.Custom {
 	if a.Target != nil {
 		out = append(out, targetRule(a.Target))
 	}
-	if r.loose(a) {
-		if p := r.Issued.planOf(a.id()); p != nil {
-			out = append(out, changeRule(p))
-		}
+	if r.Issued == nil {
+		return out
+	}
+	if p := r.Issued.planOf(a.id()); p != nil && r.loose(a) {
+		out = append(out, changeRule(p))
+	} else if p != nil {
+		out = append(out, movesRule(p, r.since(a)))
 	}
 	return out
 }

@@ -67,9 +67,9 @@ type LeftOut struct {
 	Text    string        `json:"text"`
 }
 
-// Slip is what changes for one athlete against the plan issued last: the sessions
-// that change by time or kind, each with its cause, and those that only change
-// their place.
+// Slip is what changes for one athlete against the plan issued last, date by date: the
+// sessions that change by time or kind, each with its cause if there is one to tell,
+// and those that change their place.
 type Slip struct {
 	Athlete  string          `json:"athlete"`
 	Affected bool            `json:"affected"` // its own calendar changed
@@ -77,10 +77,11 @@ type Slip struct {
 	Places   []PlaceChange   `json:"places"`
 }
 
-// PlaceChange is a session at the same time in another place.
+// PlaceChange is a session that is in another place than before, whether or not its
+// time changes too.
 type PlaceChange struct {
 	Session string    `json:"session"`
-	Start   time.Time `json:"start"`
+	Start   time.Time `json:"start"` // now
 	From    string    `json:"from"`
 	To      string    `json:"to"`
 }

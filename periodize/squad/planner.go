@@ -19,7 +19,7 @@ import (
 // request may give another plan.
 const (
 	Schema = 1
-	Engine = 1
+	Engine = 2
 )
 
 // Planner plans squads. The zero value is ready; it holds no state and is safe

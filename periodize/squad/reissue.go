@@ -3,6 +3,7 @@ package squad
 import (
 	"context"
 	"slices"
+	"time"
 
 	"example.org/weft/internal/columns"
 	"example.org/weft/internal/layered"
@@ -26,6 +27,14 @@ func (r *Request) movePoints() int64 {
 
 // RuleKeep keeps who is not moved where it was.
 const RuleKeep = "squad-keep"
+
+// since is the instant from which on sessions are planned.
+func (r *Request) since(a *Athlete) time.Time {
+	if zone := a.Season.Athlete.Zone; r.Now.IsZero() && !zone.IsZero() {
+		return zone.DayStart(r.Period.From)
+	}
+	return r.Now
+}
 
 // issuedPlan is what keeps an athlete in place when the squad is planned again.
 type issuedPlan struct {

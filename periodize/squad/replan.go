@@ -2,8 +2,6 @@ package squad
 
 import (
 	"context"
-
-	"example.org/weft/periodize/season"
 )
 
 // Replan plans a squad again after something changed: a place less, a hall that
@@ -38,20 +36,8 @@ func (w *work) slips(out *Plan) {
 		if w.req.loose(w.members[i].athlete) {
 			compare(a.Plan, last)
 		}
-		slip := Slip{Athlete: a.Athlete, Affected: w.members[i].issued == nil, Changes: []season.Change{}, Places: []PlaceChange{}}
-		for _, c := range a.Plan.Changes {
-			if c.Change != season.Unchanged {
-				slip.Changes = append(slip.Changes, c)
-			}
-		}
-		for j := range a.Plan.Sessions {
-			s := &a.Plan.Sessions[j]
-			for k := range last.Sessions {
-				if o := &last.Sessions[k]; o.ID == s.ID && o.Start.Equal(s.Start) && o.Place != s.Place {
-					slip.Places = append(slip.Places, PlaceChange{Session: s.ID, Start: s.Start, From: o.Place, To: s.Place})
-				}
-			}
-		}
+		slip := slipOf(a.Plan, last)
+		slip.Athlete, slip.Affected = a.Athlete, w.members[i].issued == nil
 		if len(slip.Changes)+len(slip.Places) > 0 {
 			out.Moved = append(out.Moved, slip)
 		}

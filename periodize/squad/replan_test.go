@@ -164,16 +164,11 @@ func TestReplanKeepsTheLimits(t *testing.T) {
 		next.Issued = first
 		check(t, &next, second)
 		for _, a := range second.Athletes {
-			changes := 0
-			for _, c := range a.Plan.Changes {
-				if c.Change != season.Unchanged {
-					changes++
-				}
+			slip := Slip{}
+			if at := slices.IndexFunc(second.Moved, func(s Slip) bool { return s.Athlete == a.Athlete }); at >= 0 {
+				slip = second.Moved[at]
 			}
-			at := slices.IndexFunc(second.Moved, func(s Slip) bool { return s.Athlete == a.Athlete })
-			if changes > 0 && (at < 0 || len(second.Moved[at].Changes) != changes) {
-				t.Fatalf("%s: %d changes and no slip of them", a.Athlete, changes)
-			}
+			told(t, first.planOf(a.Athlete), a.Plan, slip)
 		}
 	})
 }
@@ -209,5 +204,56 @@ func TestMovePoints(t *testing.T) {
 	many := replan(t, r, first)
 	if len(many.Moved) <= len(few.Moved) || many.Points >= few.Points {
 		t.Errorf("%d moved for %d points, with little to pay %d for %d", len(few.Moved), few.Points, len(many.Moved), many.Points)
+	}
+}
+
+// told demands of a slip that it says all there is: who has the old plan and the slip
+// knows the new one, by start, kind and place.
+func told(t interface{ Fatalf(string, ...any) }, last, now *season.Plan, slip Slip) {
+	type at struct {
+		start int64
+		kind  season.Kind
+	}
+	places := map[at]string{}
+	for _, s := range last.Sessions {
+		places[at{s.Start.Unix(), s.Kind}] = s.Place
+	}
+	kept := map[at]string{}
+	for _, c := range slip.Changes {
+		old := c.Kind
+		if c.OldKind != "" {
+			old = c.OldKind
+		}
+		place := ""
+		if c.From != nil {
+			from := at{c.From.Unix(), old}
+			if _, ok := places[from]; !ok {
+				t.Fatalf("%s %s was not in the plan", old, c.From)
+			}
+			place = places[from]
+			delete(places, from)
+		}
+		if c.To != nil {
+			kept[at{c.To.Unix(), c.Kind}] = place
+		}
+	}
+	for k, v := range kept {
+		places[k] = v
+	}
+	moved := map[int64]string{}
+	for _, x := range slip.Places {
+		moved[x.Start.Unix()] = x.To
+	}
+	if len(places) != len(now.Sessions) {
+		t.Fatalf("%d sessions by the slip, %d in the plan: %+v", len(places), len(now.Sessions), slip)
+	}
+	for _, s := range now.Sessions {
+		place, ok := places[at{s.Start.Unix(), s.Kind}]
+		if to, told := moved[s.Start.Unix()]; told {
+			place = to
+		}
+		if !ok || (place != "" && place != s.Place) {
+			t.Fatalf("%s %s in %s is not told: %+v", s.Kind, s.Start, s.Place, slip)
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package squad
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -57,6 +58,54 @@ func TestLineMovesOn(t *testing.T) {
 			if !first {
 				t.Errorf("%d athletes: place %d is never in the first third", n, place)
 			}
+		}
+	}
+}
+
+// TestPlacesGoRoundInTeams: three teams want slots of their own. Whatever the teams'
+// sizes, everybody is once in three weeks among the first third of its team, and in two
+// weeks running nobody is among the last third.
+func TestPlacesGoRoundInTeams(t *testing.T) {
+	var team, place []int
+	for i, size := range []int{12, 7, 11} {
+		for range size {
+			team, place = append(team, i), append(place, len(place))
+		}
+	}
+	size := []int{12, 7, 11}
+	rank := func(week, who int) int { // within the team
+		line, n := weekly(place, team, week), 0
+		for other := range place {
+			if team[other] == team[who] && line[other] < line[who] {
+				n++
+			}
+		}
+		return n
+	}
+	for who := range place {
+		n, last := size[team[who]], -2
+		first := 0
+		for week := range 3 {
+			r := rank(week, who)
+			if r < third(n) {
+				first++
+			}
+			if r >= n-n/3 {
+				if week == last+1 {
+					t.Errorf("%d of team %d is last in weeks %d and %d", who, team[who], last, week)
+				}
+				last = week
+			}
+		}
+		if first < 1 {
+			t.Errorf("%d of team %d is never first", who, team[who])
+		}
+	}
+	for week := range 4 { // each line is an order
+		line := slices.Clone(weekly(place, team, week))
+		slices.Sort(line)
+		if !slices.Equal(line, place) {
+			t.Errorf("week %d: %v", week, line)
 		}
 	}
 }

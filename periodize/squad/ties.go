@@ -18,8 +18,10 @@ import (
 type ties struct {
 	members []*member
 	first   time.Weekday
-	scale   int64 // by which they are multiplied
-	over    int64 // and then divided
+	line    [][]int // of each week since the first: places in the line
+	turn    [][]int // and whose turn it is to take a poor slot, n-1 is first
+	scale   int64   // by which they are multiplied
+	over    int64   // and then divided
 }
 
 // The most that ties of either sort may weigh together.
@@ -32,12 +34,12 @@ const (
 // steps of the line do not fit, neighbours in it count as equal.
 func newTies(members []*member) *ties {
 	t := &ties{members: members, scale: 1, over: 1}
+	t.order()
 	var most int64
 	for _, m := range members {
 		if m.ready.Refused {
 			continue
 		}
-		t.first = time.Weekday(m.ready.Model.Set.Value("week-start"))
 		for l := range m.base {
 			d := &m.ready.Model.Days[m.ready.Model.From+l]
 			var high int64
@@ -57,6 +59,29 @@ func newTies(members []*member) *ties {
 	return t
 }
 
+// order finds the line and the turns of each week. Turns are counted from no year in
+// particular, so that the next plan goes on where this one ends.
+func (t *ties) order() {
+	place, number, all := make([]int, len(t.members)), make([]int, len(t.members)), make([]*Athlete, len(t.members))
+	var period season.Period
+	for i, m := range t.members {
+		place[i], number[i], all[i] = m.line, m.number, m.athlete
+		if !m.ready.Refused {
+			t.first = time.Weekday(m.ready.Model.Set.Value("week-start"))
+			period = m.ready.Model.Period
+		}
+	}
+	if period.Days() == 0 {
+		return
+	}
+	team := teamsOf(all)
+	began := weekOf(period.From, t.first)
+	for week := began; week <= weekOf(period.To, t.first); week++ {
+		t.line = append(t.line, weekly(place, team, week-began))
+		t.turn = append(t.turn, weekly(number, team, week))
+	}
+}
+
 func (t *ties) of(m *member, d *starts.Day, l, o int) int64 {
 	return t.raw(m, d, l, o) * t.scale / t.over
 }
@@ -64,8 +89,7 @@ func (t *ties) of(m *member, d *starts.Day, l, o int) int64 {
 // raw is the tie of an option before it is scaled.
 func (t *ties) raw(m *member, d *starts.Day, l, o int) int64 {
 	n := len(t.members)
-	week := weekOf(d.Date, t.first)
-	began := weekOf(m.ready.Model.Period.From, t.first)
+	week := weekOf(d.Date, t.first) - weekOf(m.ready.Model.Period.From, t.first)
 	c := &m.ready.Model.Choices[l]
 	var out int64
 	for _, s := range c.Options[o] {
@@ -74,9 +98,9 @@ func (t *ties) raw(m *member, d *starts.Day, l, o int) int64 {
 		}
 	}
 	for i := range m.uses[l][o] {
-		out += int64(n * inWeek(m.line, week-began, n))
+		out += int64(n * t.line[week][m.number])
 		if m.poor[l][o][i] {
-			out += int64(turn(m.number, week, n))
+			out += int64(t.turn[week][m.number])
 		}
 	}
 	return out

@@ -91,12 +91,6 @@ func compare(p, last *season.Plan) {
 			p.Changes = append(p.Changes, season.Change{Change: season.Dropped, Session: o.ID, Kind: o.Kind, From: &from})
 		}
 	}
-	first := func(c *season.Change) time.Time {
-		if c.To == nil || (c.From != nil && c.From.Before(*c.To)) {
-			return *c.From
-		}
-		return *c.To
-	}
 	slices.SortStableFunc(p.Changes, func(a, b season.Change) int { return cmp.Compare(first(&a).Unix(), first(&b).Unix()) })
 }
 
