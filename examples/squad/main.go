@@ -8,21 +8,26 @@
 //	squad -worth              also: what one more place, coach or 30 minutes would buy
 //	squad -broken 2           also: planned again with so many places less from the
 //	                          second week on, and whom that moves
+//	squad -request FILE       another squad, as package squad reads it
 //
 // # Flags
 //
 //	-format text|json|html    what is written to standard output
 //	-sheet hall|wall          see above; html only
 //	-out FILE                 write it to a file instead
-//	-places N                 places in the hall, 8 if not given
-//	-worth, -broken N         see above; text only
+//	-hall ID                  whose chart it is, if there are several; html only
+//	-request FILE             a squad as JSON instead of the club
+//	-issued FILE              its plan issued last, as -format json wrote it: as few people
+//	                          as can be are moved, and the text says whom
+//	-strict                   an unknown field of these is an error
+//	-places N                 places in the club's hall, 8 if not given
+//	-worth, -broken N         see above; text only, -broken for the club alone
 //	-workers N                athletes planned at the same time; it changes no plan
 //	-quiet                    no line that counts on standard error
 //
 // The exit code is 0, 1 for a fault or an interrupt, and 2 for bad input, of which
 // every problem is listed on standard error. The program reads no clock: the same
-// flags give the same bytes. Change club.go to plan another club: that is what this
-// program is for.
+// flags give the same bytes.
 package main
 
 import (

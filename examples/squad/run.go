@@ -8,6 +8,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 
 	"example.org/weft/calendar"
@@ -22,32 +23,40 @@ const (
 	exitInput = 2
 )
 
+// defaultPlaces is how many the club's hall has.
+const defaultPlaces = 8
+
 type options struct {
-	format, sheet, out      string
-	places, broken, workers int
-	worth, quiet            bool
+	format, sheet, hall, out string
+	request, issued          string
+	places, broken, workers  int
+	worth, strict, quiet     bool
 }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	var opt options
-	fs := flag.NewFlagSet("squad", flag.ContinueOnError)
-	fs.SetOutput(stderr)
-	fs.StringVar(&opt.format, "format", "text", "`text`, json or html")
-	fs.StringVar(&opt.sheet, "sheet", "hall", "html: `hall`, the chart of the hall, or wall, who trains when in the first week")
-	fs.StringVar(&opt.out, "out", "", "write to `FILE`")
-	fs.IntVar(&opt.places, "places", 8, "places in the hall")
-	fs.IntVar(&opt.broken, "broken", 0, "plan again with so many places less")
-	fs.IntVar(&opt.workers, "workers", 2, "athletes planned at the same time")
-	fs.BoolVar(&opt.worth, "worth", false, "also say what more room would buy")
-	fs.BoolVar(&opt.quiet, "quiet", false, "no line that counts")
-	if err := fs.Parse(args); errors.Is(err, flag.ErrHelp) {
+	set := flag.NewFlagSet("squad", flag.ContinueOnError)
+	set.SetOutput(stderr)
+	set.StringVar(&opt.format, "format", "text", "`text`, json or html")
+	set.StringVar(&opt.sheet, "sheet", "hall", "html: `hall`, the chart of the hall, or wall, who trains when in the first week")
+	set.StringVar(&opt.hall, "hall", "", "html: the `ID` of the hall whose chart it is")
+	set.StringVar(&opt.request, "request", "", "plan the squad in `FILE` instead of the club")
+	set.StringVar(&opt.issued, "issued", "", "its plan issued last, in `FILE`")
+	set.BoolVar(&opt.strict, "strict", false, "an unknown field is an error")
+	set.StringVar(&opt.out, "out", "", "write to `FILE`")
+	set.IntVar(&opt.places, "places", defaultPlaces, "places in the hall")
+	set.IntVar(&opt.broken, "broken", 0, "plan again with so many places less")
+	set.IntVar(&opt.workers, "workers", 2, "athletes planned at the same time")
+	set.BoolVar(&opt.worth, "worth", false, "also say what more room would buy")
+	set.BoolVar(&opt.quiet, "quiet", false, "no line that counts")
+	if err := set.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return exitDone
 	} else if err != nil {
 		return exitInput
 	}
 	switch {
-	case fs.NArg() > 0:
-		fmt.Fprintf(stderr, "squad: unexpected argument %q\n", fs.Arg(0))
+	case set.NArg() > 0:
+		fmt.Fprintf(stderr, "squad: unexpected argument %q\n", set.Arg(0))
 		return exitInput
 	case opt.format != "text" && opt.format != "json" && opt.format != "html":
 		fmt.Fprintf(stderr, "squad: -format %q: use text, json or html\n", opt.format)
@@ -57,6 +66,15 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		return exitInput
 	case opt.format != "text" && (opt.worth || opt.broken != 0):
 		fmt.Fprintln(stderr, "squad: -worth and -broken are written as text only")
+		return exitInput
+	case opt.request == "" && (opt.issued != "" || opt.strict):
+		fmt.Fprintln(stderr, "squad: -issued and -strict go with -request")
+		return exitInput
+	case opt.request != "" && (opt.places != defaultPlaces || opt.broken != 0):
+		fmt.Fprintln(stderr, "squad: -places and -broken are for the club: change the request instead")
+		return exitInput
+	case opt.request == "" && opt.places < 1:
+		fmt.Fprintf(stderr, "squad: -places %d: use 1 or more\n", opt.places)
 		return exitInput
 	case opt.broken < 0 || opt.broken >= max(opt.places, 1):
 		fmt.Fprintf(stderr, "squad: -broken %d: leave at least one of %d places, or none broken\n", opt.broken, opt.places)
@@ -83,7 +101,10 @@ func plan(ctx context.Context, opt options, w *bytes.Buffer, stderr io.Writer) e
 			fmt.Fprintf(stderr, "\r%d rounds, %d nodes, at least %d points", p.Rounds, p.Nodes, p.Bound)
 		}
 	}
-	req := club(opt.places)
+	req, err := given(opt, stderr)
+	if err != nil {
+		return err
+	}
 	first, err := planner.Plan(ctx, req)
 	if err != nil {
 		return err
@@ -94,9 +115,12 @@ func plan(ctx context.Context, opt options, w *bytes.Buffer, stderr io.Writer) e
 		return enc.Encode(first)
 	}
 	if opt.format == "html" {
-		return writeSheet(w, req, first, opt.sheet)
+		return writeSheet(w, req, first, opt)
 	}
-	writePlan(w, req, first)
+	writePlan(w, req, first, opt.request == "")
+	if req.Issued != nil {
+		writeMoved(w, req, first)
+	}
 	if opt.worth {
 		list, err := planner.Worth(ctx, req)
 		if err != nil {
@@ -119,8 +143,40 @@ func plan(ctx context.Context, opt options, w *bytes.Buffer, stderr io.Writer) e
 	return nil
 }
 
+// given is the request of the files, or the club. Questions and warnings of a request
+// stand in its plan too.
+func given(opt options, stderr io.Writer) (*squad.Request, error) {
+	if opt.request == "" {
+		return club(opt.places), nil
+	}
+	f, err := os.Open(opt.request)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	req, list, err := squad.RequestReader{Strict: opt.strict}.Read(f)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range list {
+		fmt.Fprintln(stderr, p.Error())
+	}
+	if opt.issued != "" {
+		g, err := os.Open(opt.issued)
+		if err != nil {
+			return nil, err
+		}
+		defer g.Close()
+		if req.Issued, err = squad.ReadPlan(g); err != nil {
+			return nil, err
+		}
+	}
+	return req, nil
+}
+
 func code(ctx context.Context, err error, stderr io.Writer) int {
 	var bad *season.InputError
+	var file *fs.PathError
 	switch {
 	case err == nil:
 		return exitDone
@@ -131,6 +187,9 @@ func code(ctx context.Context, err error, stderr io.Writer) int {
 		return exitInput
 	case ctx.Err() != nil:
 		fmt.Fprintln(stderr, "squad: interrupted")
+	case errors.As(err, &file):
+		fmt.Fprintln(stderr, "squad: "+calendar.Inert(err.Error()))
+		return exitInput
 	default:
 		fmt.Fprintln(stderr, "squad: "+calendar.Inert(err.Error()))
 	}

@@ -94,7 +94,7 @@ func TestReplanned(t *testing.T) {
 		t.Skip("plans a squad several times")
 	}
 	got, _ := call(t, exitDone, "-quiet", "-broken", "1")
-	if !strings.Contains(got, "Planned again from Mon 12 Oct with 7 places") {
+	if !strings.Contains(got, "Planned again from Mon 12 Oct with 7 places") || !strings.Contains(got, "  now ") {
 		t.Error(got[strings.LastIndex(got, "Planned"):])
 	}
 }
@@ -111,4 +111,57 @@ func TestBadInput(t *testing.T) {
 	if got := run(ctx, []string{"-quiet"}, &out, &errs); got != exitFault || out.Len() > 0 {
 		t.Errorf("interrupted: exit %d, wrote %q", got, out.String())
 	}
+}
+
+// TestRequest: the club as a file gives the plan of the club, and its plan handed back
+// with a place less moves some people and says whom.
+func TestRequest(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans a squad several times")
+	}
+	dir := t.TempDir()
+	write := func(name string, v any) string {
+		b, err := json.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(dir, name)
+		if err := os.WriteFile(file, b, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return file
+	}
+	r := club(8)
+	r.Period.To = r.Period.From.AddDays(13)
+	file, plan := write("club.json", r), filepath.Join(dir, "plan.json")
+	call(t, exitDone, "-quiet", "-request", file, "-strict", "-format", "json", "-out", plan)
+	text, _ := call(t, exitDone, "-quiet", "-request", file)
+	if strings.Contains(text, "Invented") || strings.Contains(text, "made up") {
+		t.Error("a squad of one's own is called invented")
+	}
+	r.Halls[0].Capacity = 7
+	r.Now = r.Athletes[0].Season.Athlete.Zone.DayStart(r.Period.From.AddDays(2))
+	less := write("less.json", r)
+	text, _ = call(t, exitDone, "-quiet", "-request", less, "-issued", plan)
+	if !strings.Contains(text, "Planned again from Wed 7 Oct with 7 places: ") || !strings.Contains(text, "  now ") {
+		t.Error(text)
+	}
+	html, _ := call(t, exitDone, "-quiet", "-request", file, "-format", "html", "-hall", "hall")
+	if strings.Contains(html, "Invented") || !strings.Contains(html, `class="slot"`) {
+		t.Error("the chart of a squad of one's own")
+	}
+	call(t, exitInput, "-quiet", "-request", file, "-format", "html", "-hall", "cellar")
+	bad := filepath.Join(dir, "bad.json")
+	if err := os.WriteFile(bad, []byte(`{"schema": 1, "halls": [{"id": "h", "capacity": 0, "slotMinutes": 50, "hours": []}], "athletes": [], "colour": 3}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	_, errs := call(t, exitInput, "-quiet", "-request", bad)
+	for _, path := range []string{"/period:", "/athletes:", "/halls/0/capacity:", "/halls/0/hours:", "/colour: warning"} {
+		if !strings.Contains(errs, path) {
+			t.Errorf("nothing about %s in\n%s", path, errs)
+		}
+	}
+	call(t, exitInput, "-quiet", "-request", filepath.Join(dir, "none.json"))
+	call(t, exitInput, "-quiet", "-request", file, "-places", "7")
+	call(t, exitInput, "-quiet", "-issued", plan)
 }

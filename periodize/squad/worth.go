@@ -36,9 +36,11 @@ type Worth struct {
 	// one of the plans is not proved.
 	Points int64 `json:"points"`
 	// Lifts are how many more there are in the halls, and Sessions how many more of
-	// any kind anywhere, over the period; LiftsAWeek is Lifts a week in tenths.
+	// any kind anywhere, over the period; LiftsAWeek is Lifts a week in tenths, and
+	// Served how many fewer are left out.
 	Lifts      int          `json:"lifts"`
 	Sessions   int          `json:"sessions"`
+	Served     int          `json:"served"`
 	LiftsAWeek int          `json:"liftsAWeekTenths"`
 	Proof      season.Proof `json:"proof"` // proved if both plans are
 }
@@ -89,6 +91,7 @@ func (p *Planner) Worth(ctx context.Context, req *Request) ([]Worth, error) {
 			lifts, sessions := w.req.count(base)
 			moreLifts, moreSessions := w.req.count(plan)
 			x.Lifts, x.Sessions = moreLifts-lifts, moreSessions-sessions
+			x.Served = len(base.LeftOut) - len(plan.LeftOut)
 			x.LiftsAWeek = 70 * x.Lifts / free.Period.Days()
 			if base.Proof != season.Proved || plan.Proof != season.Proved {
 				x.Proof = season.Bounded
