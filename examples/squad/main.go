@@ -21,6 +21,8 @@
 //	                          as can be are moved, and the text says whom
 //	-strict                   an unknown field of these is an error
 //	-places N                 places in the club's hall, 8 if not given
+//	-kinds N                  points, 0 to 100, that a session costs which is not of the kind
+//	                          most in its slot; more keep kinds together
 //	-worth, -broken N         see above; text only, -broken for the club alone
 //	-workers N                athletes planned at the same time; it changes no plan
 //	-quiet                    no line that counts on standard error

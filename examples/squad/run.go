@@ -30,6 +30,7 @@ type options struct {
 	format, sheet, hall, out string
 	request, issued          string
 	places, broken, workers  int
+	kinds                    int
 	worth, strict, quiet     bool
 }
 
@@ -42,6 +43,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	set.StringVar(&opt.hall, "hall", "", "html: the `ID` of the hall whose chart it is")
 	set.StringVar(&opt.request, "request", "", "plan the squad in `FILE` instead of the club")
 	set.StringVar(&opt.issued, "issued", "", "its plan issued last, in `FILE`")
+	set.IntVar(&opt.kinds, "kinds", 0, "points that a session costs which is not of its slot's kind")
 	set.BoolVar(&opt.strict, "strict", false, "an unknown field is an error")
 	set.StringVar(&opt.out, "out", "", "write to `FILE`")
 	set.IntVar(&opt.places, "places", defaultPlaces, "places in the hall")
@@ -104,6 +106,9 @@ func plan(ctx context.Context, opt options, w *bytes.Buffer, stderr io.Writer) e
 	req, err := given(opt, stderr)
 	if err != nil {
 		return err
+	}
+	if opt.kinds != 0 {
+		req.KindPoints = opt.kinds
 	}
 	first, err := planner.Plan(ctx, req)
 	if err != nil {

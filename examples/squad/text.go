@@ -43,6 +43,9 @@ func writePlan(w io.Writer, r *squad.Request, p *squad.Plan, example bool) {
 		line("Outcome", "%d points; no plan has fewer than %d", p.Points, p.Bound)
 	}
 	line("Alone", "%d points if each had the hall alone: sharing costs %d", p.Alone, p.Points-p.Alone)
+	if p.Mixed > 0 {
+		line("Mixed slots", "%d hold more than one kind; -kinds N lets keeping kinds apart cost points", p.Mixed)
+	}
 	if example {
 		line("Demo", "club, teams, athletes and dates are made up")
 	}

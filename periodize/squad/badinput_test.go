@@ -52,6 +52,7 @@ func TestBadInput(t *testing.T) {
 			}
 		}, CodeLimit, calendar.ClassError, "/athletes"},
 		{"home at any price", func(r *Request) { r.HomePoints = 1001 }, CodeRange, calendar.ClassError, "/homePoints"},
+		{"kinds at any price", func(r *Request) { r.KindPoints = 101 }, CodeRange, calendar.ClassError, "/kindPoints"},
 		{"nobody is affected", func(r *Request) { r.Affected = []string{"a99"} }, CodeUnknownAthlete, calendar.ClassError, "/affected/0"},
 		{"hall and place", func(r *Request) { r.Athletes[0].Season.Places = []season.Place{{ID: "hall"}} }, CodeHallAndPlace, calendar.ClassWarning, "/athletes/0/places"},
 		{"minutes of some", func(r *Request) { r.Athletes[0].Played = []Played{{"g5", 31}} }, CodeNoMinutes, calendar.ClassQuestion, "/athletes"},

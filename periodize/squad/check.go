@@ -101,6 +101,7 @@ func (c *checker) request(most int) {
 		c.affected()
 	}
 	c.between("/homePoints", c.r.HomePoints, 0, 1000, "give 1 to 1000, or 0 for the default")
+	c.between("/kindPoints", c.r.KindPoints, 0, mostKindPoints, "give 0 to 100")
 	c.between("/movePoints", c.r.MovePoints, 0, DefaultMovePoints, "give 1 to 10000, or 0 for the default")
 }
 

@@ -9,23 +9,33 @@
 // # What is best
 //
 // The plans together have as few points as they can: the sum of what each athlete's
-// aims miss, by the weights of the rule table, and HomePoints for each lift at home.
+// aims miss, by the weights of the rule table, HomePoints for each lift at home and,
+// where a plan was issued, what moving costs. That is proved, or Gap says by how much
+// it may be off.
+//
 // Among plans with as few points, ties decide. Together they weigh less than half a
-// point:
+// point, so that they never cost one. They are searched for with a bound on the work,
+// and nothing about them is proved: another plan with as few points may keep kinds more
+// together or go by the line more strictly.
 //
 //   - one kind of session to a slot, so that one coach can run it: each slot of a
 //     date is given to strength work (the full-body session, the trimmed one, which
 //     is the same with a set less, and the eccentric one), to primers or to
 //     recovery, so that most sessions fit, and a session of another kind costs a
-//     tie. It weighs as much as a few places in the line;
+//     tie. It weighs as much as a few places in the line. A start at a better time
+//     is worth a point, so that slots stay mixed where unmixing them would cost one:
+//     with KindPoints it may. The search is then as good but the bound does not know
+//     of it, so that Gap holds what it costs. Mixed counts what is left;
 //   - who comes first in the line gets the place: who had the fewest lifts in the
 //     last 7 dates, then who played the fewest minutes in them, then the smallest
-//     id. In each later week, of which no log tells yet, the line moves on by a
-//     third;
+//     id. In each later week, of which no log tells yet, the line of each team, of
+//     those who have the same games, moves on by a third. The line does not stand
+//     above points: who cannot train at home, or would miss more, comes before it;
 //   - a slot that starts far from what an athlete prefers goes to those whose turn it
 //     is in that week, so that poor slots rotate.
 //
-// Ties are searched for with a bound on the work and not proved.
+// Planned again, as few people as can be are moved, since each costs MovePoints; then
+// few sessions of each ([RuleMoves]). Both are part of the points that are proved.
 //
 // # How it is found, and what is proved
 //
@@ -41,6 +51,7 @@
 // # What it is not for
 //
 // Squads are planned four to eight weeks ahead and rolled on: give the plan issued
-// last with the next request, and each athlete's plan of the season as its Target. It makes no timetable of a hall that other people use
-// too, and gives no coach a rota.
+// last with the next request, and each athlete's plan of the season as its Target. It
+// makes no timetable of a hall that other people use too, and gives no coach a rota.
+// All who share halls are planned in one zone; others are refused in words.
 package squad

@@ -261,7 +261,7 @@ func ExamplePlan_MarshalJSON() {
 	}
 	fmt.Println(string(text))
 	// Output:
-	// {"schema":1,"engine":0,"period":{"from":"","to":""},"now":"0001-01-01T00:00:00Z","zone":"Europe/Vienna","proof":"proved","points":0,"bound":0,"gap":0,"alone":0,"athletes":[],"slots":[],"leftOut":[],"moved":[],"findings":[],"assumed":[],"work":{"nodes":0,"rounds":0,"columns":0}}
+	// {"schema":1,"engine":0,"period":{"from":"","to":""},"now":"0001-01-01T00:00:00Z","zone":"Europe/Vienna","proof":"proved","points":0,"bound":0,"gap":0,"alone":0,"mixed":0,"athletes":[],"slots":[],"leftOut":[],"moved":[],"findings":[],"assumed":[],"work":{"nodes":0,"rounds":0,"columns":0}}
 }
 
 func ExamplePlan_UnmarshalJSON() {

@@ -28,7 +28,7 @@ func sortOf(k season.Kind) int {
 }
 
 // labels say which sort of session each slot is for, -1 for no matter which. A
-// session of another sort in it costs a tie.
+// session of another sort in it costs a tie, or KindPoints.
 type labels struct {
 	of   []int
 	unit int64
@@ -55,6 +55,9 @@ func (w *work) labelsFor(chosen []columns.Column) labels {
 		}
 	}
 	out.unit = max(1, labelBudget/most)
+	if n := int64(w.req.KindPoints); n > 0 {
+		out.unit = n * starts.Point
+	}
 	for h := range w.grid.byHall {
 		for list := w.grid.byHall[h]; len(list) > 0; {
 			n := 1
@@ -67,6 +70,9 @@ func (w *work) labelsFor(chosen []columns.Column) labels {
 	}
 	return out
 }
+
+// mostKindPoints is the most that Request.KindPoints may be.
+const mostKindPoints = 100
 
 // mostLabelled bounds the slots that are labelled together: 3^7 ways.
 const mostLabelled = 7

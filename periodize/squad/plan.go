@@ -19,6 +19,7 @@ type Plan struct {
 	Bound    int64              `json:"bound"` // no plan of the squad that moves as few people has fewer points
 	Gap      int64              `json:"gap"`   // Points less Bound
 	Alone    int64              `json:"alone"` // points if each athlete had the halls alone
+	Mixed    int                `json:"mixed"` // slots with sessions of more than one kind that a coach can run together
 	Athletes []AthletePlan      `json:"athletes"`
 	Slots    []Slot             `json:"slots"`
 	LeftOut  []LeftOut          `json:"leftOut"`

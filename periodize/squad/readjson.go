@@ -128,6 +128,7 @@ func (d *decoder) request(v jsonread.Value) Request {
 	r.Coaches = intake.List(o.Optional("coaches"), MaxCoaches, d.coach)
 	r.Ratios = intake.List(o.Optional("ratios"), MaxRatios, d.ratio)
 	r.HomePoints = d.count(o.Optional("homePoints"))
+	r.KindPoints = d.count(o.Optional("kindPoints"))
 	r.MovePoints = d.count(o.Optional("movePoints"))
 	shared := d.shared(period, now, r.Halls)
 	r.Athletes = intake.List(o.Required("athletes"), MaxAthletes, func(v jsonread.Value) Athlete { return d.athlete(v, shared) })

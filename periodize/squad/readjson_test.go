@@ -37,7 +37,7 @@ const two = `{
     "kit": ["rack", "barbell"], "capacity": 1, "slotMinutes": 50, "changeMinutes": 7}],
   "coaches": [{"id": "c1", "hall": "cellar", "hours": [{"days": ["wed"], "from": "16:00", "to": "19:00"}], "away": [{"from": "2026-11-25", "to": "2026-11-26"}]}],
   "ratios": [{"under": 18, "athletes": 6}, {"athletes": 12}],
-  "homePoints": 4, "movePoints": 900, "affected": ["k3"]
+  "homePoints": 4, "kindPoints": 2, "movePoints": 900, "affected": ["k3"]
 }`
 
 // alike compares requests and plans as values.
@@ -56,7 +56,7 @@ func TestReadRequest(t *testing.T) {
 			Closed: []season.Period{{From: date("2026-11-22"), To: date("2026-11-22")}}}}},
 		Coaches: []Coach{{ID: "c1", Hall: "cellar", Hours: []season.Hours{{Days: []time.Weekday{time.Wednesday}, From: clock(16, 0), To: clock(19, 0)}},
 			Away: []season.Period{{From: date("2026-11-25"), To: date("2026-11-26")}}}},
-		Ratios: []Ratio{{18, 6}, {0, 12}}, HomePoints: 4, MovePoints: 900, Affected: []string{"k3"},
+		Ratios: []Ratio{{18, 6}, {0, 12}}, HomePoints: 4, KindPoints: 2, MovePoints: 900, Affected: []string{"k3"},
 	}
 	k, b := Athlete{SupervisedHome: true, Played: []Played{{"g1", 31}}, TopUps: []TopUp{{"g0", date("2026-11-17"), 12}}}, Athlete{}
 	k.Season.Athlete = season.Athlete{ID: "k3", Born: season.YearMonth{Year: 2011, Month: 2}, Zone: zone, TrainingAgeMonths: 18, Role: "goalkeeper",

@@ -49,7 +49,7 @@ func (d *decoder) plan(v jsonread.Value) Plan {
 	o := v.Object()
 	p := Plan{Schema: d.count(o.Required("schema")), Engine: d.count(o.Optional("engine")), Period: d.period(o.Required("period")),
 		Now: d.instant(o.Required("now")), Points: d.points(o.Optional("points")), Bound: d.points(o.Optional("bound")),
-		Gap: d.points(o.Optional("gap")), Alone: d.points(o.Optional("alone"))}
+		Gap: d.points(o.Optional("gap")), Alone: d.points(o.Optional("alone")), Mixed: d.count(o.Optional("mixed"))}
 	d.text(o.Required("zone"), season.CodeZone, "a zone such as Europe/Berlin", func(s string) error {
 		p.Zone = s
 		_, err := d.zones.Load(s)

@@ -24,6 +24,10 @@ type Request struct {
 	// HomePoints is what a lift at a place of the athlete's own costs more than one
 	// in a hall, 1 to 1000; 0 is DefaultHomePoints.
 	HomePoints int
+	// KindPoints is what a session costs that is not of the kind most in its slot, 0 to
+	// 100. With 0 kinds decide only among plans with equal points. With more they may
+	// cost points: Plan.Points is then above Plan.Bound by what they cost at most.
+	KindPoints int
 	// MovePoints is what it costs to move an athlete whose own calendar did not change,
 	// 1 to 10000; 0 is DefaultMovePoints, with which the fewest people are moved. With
 	// less, more people are moved where each then misses less.

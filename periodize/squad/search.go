@@ -46,11 +46,23 @@ func (w *work) polish(ctx context.Context, first *columns.Result) error {
 	for i, m := range w.members {
 		p.Known[i] = m.wear(x, first.Pool[i])
 	}
+	var was int64 // what the first choice costs with labels
+	for i, m := range w.members {
+		was += first.Chosen[i].Cost
+		for l, o := range first.Chosen[i].Plan {
+			was += x.cost(m, l, o)
+		}
+	}
 	next, err := columns.Solve(ctx, p)
 	if err != nil {
 		return engineError(err)
 	}
-	if next.Over > first.Over || points(next) > points(first) {
+	switch {
+	case next.Over > first.Over:
+		return nil
+	case w.req.KindPoints == 0 && points(next) > points(first):
+		return nil
+	case w.req.KindPoints > 0 && next.Cost > was:
 		return nil
 	}
 	next.Bound = first.Bound

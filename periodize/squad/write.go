@@ -102,6 +102,9 @@ func (w *work) seat(out *Plan) {
 	for i := range out.Slots {
 		k := out.Slots[i].Kinds
 		slices.SortFunc(k, func(a, b season.Kind) int { return order(a) - order(b) })
+		if slices.ContainsFunc(k, func(x season.Kind) bool { return sortOf(x) != sortOf(k[0]) }) {
+			out.Mixed++
+		}
 	}
 }
 

@@ -19,6 +19,7 @@ type wireRequest struct {
 	Coaches    []wireCoach   `json:"coaches,omitempty"`
 	Ratios     []wireRatio   `json:"ratios,omitempty"`
 	HomePoints int           `json:"homePoints,omitempty"`
+	KindPoints int           `json:"kindPoints,omitempty"`
 	MovePoints int           `json:"movePoints,omitempty"`
 	Issued     *Plan         `json:"issued,omitempty"`
 	Affected   []string      `json:"affected,omitempty"`
@@ -78,7 +79,7 @@ type wireHours struct {
 // times or instants that could not be read back.
 func (r Request) MarshalJSON() ([]byte, error) {
 	u := unwritable{}
-	w := wireRequest{Schema: Schema, Period: r.Period, Ratios: []wireRatio{}, HomePoints: r.HomePoints, MovePoints: r.MovePoints, Issued: r.Issued, Affected: r.Affected,
+	w := wireRequest{Schema: Schema, Period: r.Period, Ratios: []wireRatio{}, HomePoints: r.HomePoints, KindPoints: r.KindPoints, MovePoints: r.MovePoints, Issued: r.Issued, Affected: r.Affected,
 		Athletes: []wireAthlete{}, Halls: []wireHall{}}
 	u.period("/period", r.Period)
 	if !r.Now.IsZero() {
