@@ -2,7 +2,7 @@ package whatif
 
 // Generator names the generator of random seasons. It is raised whenever the same
 // seed may give other seasons.
-const Generator = "splitmix64-1"
+const Generator = "splitmix64-2"
 
 // source is the generator SplitMix64 of Steele, Lea and Flood (Fast splittable
 // pseudorandom number generators, OOPSLA 2014): a counter in steps of the golden

@@ -415,7 +415,7 @@ func ExampleLottery_Run() {
 	}
 	// Output:
 	// season 1: postpone g2 postponed 1
-	// splitmix64-1 seed 6
+	// splitmix64-2 seed 6
 	// 0 of 40 weeks below the minimum
 	// no practice on Mondays saves 0 weeks and 10 points
 	// open 30 minutes longer saves 0 weeks and 0 points

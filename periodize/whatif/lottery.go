@@ -41,9 +41,11 @@ type Rates struct {
 	// there is none in the period, it is not played. 0 and 0 are 7 and 42.
 	LaterFrom int `json:"laterFrom"`
 	LaterTo   int `json:"laterTo"`
-	// Through: a provisional round is reached. Rounds are the games of one
-	// competition that are provisional or if-necessary, in order of time; after the
-	// first that is not reached, none is.
+	// Through: a provisional round is reached. A round is the provisional games of
+	// one competition and Round, with the if-necessary ones of that competition that
+	// follow. After the first that is not reached none is: of that competition if
+	// its games name a Round, so that a cup and play-offs each go their way, else of
+	// all that name none, such as "quarter-final" and "semi-final".
 	Through int `json:"through"`
 	// Needed: a game that is played only if necessary is. After the first of a round
 	// that is not, none of that round is.

@@ -290,3 +290,50 @@ func TestOpenLists(t *testing.T) {
 	}
 	t.Logf("the real move changes %d of %d sessions", rows[1].Row.Changes, rows[0].Row.Sessions)
 }
+
+// A cup and play-offs at the same time: each goes its way, round by round, and a
+// game that may not be needed is played only in a round that is reached.
+func TestDrawOfTwoCompetitions(t *testing.T) {
+	base := club(6)
+	add := func(id, competition, round, wall string, status calendar.Status) {
+		g := game(id, "Side", wall, 90, base.Athlete.Zone)
+		g.Competition, g.Round, g.Status = competition, round, status
+		base.Events = append(base.Events, g)
+	}
+	add("c1", "cup", "quarter-final", "2026-12-01T12:00", calendar.Provisional)
+	add("p1", "league", "play-off 1", "2026-12-02T12:00", calendar.Provisional)
+	add("c2", "cup", "semi-final", "2026-12-03T12:00", calendar.Provisional)
+	add("p2", "league", "play-off 1", "2026-12-04T12:00", calendar.Provisional)
+	add("p3", "league", "3", "2026-12-05T12:00", calendar.IfNecessary)
+	add("p4", "league", "play-off 2", "2026-12-08T12:00", calendar.Provisional)
+	l := whatif.Lottery{Seed: 5, Rates: whatif.Rates{Through: 500, Needed: 500}}
+	seen := map[string]int{}
+	for n := range 400 {
+		c, _ := l.Draw(base, n)
+		req, _, err := whatif.Apply(*base, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		on := map[string]bool{}
+		for _, v := range req.Events {
+			if on[v.ID] = v.Status == calendar.Confirmed; v.Status == calendar.Provisional || v.Status == calendar.IfNecessary {
+				t.Fatalf("%s is still open", v.ID)
+			}
+		}
+		if on["c2"] && !on["c1"] || on["p2"] != on["p1"] || on["p3"] && !on["p1"] || on["p4"] && !on["p1"] {
+			t.Fatalf("season %d: %v", n, on)
+		}
+		for name, is := range map[string]bool{"cup without play-off": on["c1"] && !on["p1"], "play-off without cup": on["p1"] && !on["c1"],
+			"both": on["c1"] && on["p1"], "second play-off, none in the cup": on["p4"] && !on["c1"]} {
+			if is {
+				seen[name]++
+			}
+		}
+	}
+	// Of 400 seasons a quarter each, and an eighth, within four standard deviations.
+	for name, want := range map[string]int{"cup without play-off": 100, "play-off without cup": 100, "both": 100, "second play-off, none in the cup": 50} {
+		if got := seen[name]; got < want-35 || got > want+35 {
+			t.Errorf("%s: %d of 400, want about %d", name, got, want)
+		}
+	}
+}

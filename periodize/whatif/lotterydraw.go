@@ -41,7 +41,7 @@ func (l *Lottery) Draw(base *season.Request, n int) (Change, int) {
 		postponed++
 		changes = append(changes, later(v, rates, base.Period, taken, random))
 	}
-	changes = append(changes, rounds(open, rates, random)...)
+	changes = append(changes, playedOut(open, rates, random)...)
 	return Compose("", changes...), postponed
 }
 
@@ -64,25 +64,46 @@ func later(v calendar.Event, rates Rates, period season.Period, taken map[calend
 	return MoveDays(v.ID, days)
 }
 
-// rounds plays the rounds that are not sure.
-func rounds(open []calendar.Event, rates Rates, random *source) []Change {
-	var out []Change
-	alive := true
-	for i := 0; i < len(open); {
-		end := i
-		for end < len(open) && open[end].Competition == open[i].Competition {
-			end++
+// round is one round that is not sure.
+type round struct {
+	chain string // of the rounds that follow from each other
+	label string
+	games []calendar.Event
+}
+
+// roundsOf puts games that are not sure, in order of time, into rounds, in order of
+// their first games; see [Rates].
+func roundsOf(open []calendar.Event) []*round {
+	var out []*round
+	last := map[string]*round{} // of each competition
+	for _, v := range open {
+		r := last[v.Competition]
+		if r == nil || v.Status == calendar.Provisional && v.Round != r.label {
+			r = &round{label: v.Round}
+			if v.Round != "" {
+				r.chain = "of " + v.Competition
+			}
+			last[v.Competition] = r
+			out = append(out, r)
 		}
-		round := open[i:end]
-		i = end
+		r.games = append(r.games, v)
+	}
+	return out
+}
+
+// playedOut plays the rounds that are not sure.
+func playedOut(open []calendar.Event, rates Rates, random *source) []Change {
+	var out []Change
+	lost := map[string]bool{} // chains
+	for _, r := range roundsOf(open) {
 		// A round of if-necessary games only is the end of one that is sure.
-		reached := alive
-		if slices.ContainsFunc(round, func(v calendar.Event) bool { return v.Status == calendar.Provisional }) {
-			reached = random.odds(rates.Through) && alive // drawn in any case: rounds do not shift each other's luck
-			alive = reached
+		reached := !lost[r.chain]
+		if slices.ContainsFunc(r.games, func(v calendar.Event) bool { return v.Status == calendar.Provisional }) {
+			reached = random.odds(rates.Through) && reached // drawn in any case: rounds do not shift each other's luck
+			lost[r.chain] = !reached
 		}
 		needed := true
-		for _, v := range round {
+		for _, v := range r.games {
 			if v.Status == calendar.IfNecessary {
 				needed = random.odds(rates.Needed) && needed
 			}
