@@ -81,7 +81,7 @@ func (a *asked) start() {
 	if a.in.Exam {
 		a.say("card-exam")
 	}
-	if a.in.Congested && kind.Lift() {
+	if a.in.Congested && kind.HeavyLowerBody() && !a.beginner { // a beginner does two sets anyway
 		a.say("card-congested")
 	}
 	switch a.emphasis() {

@@ -176,3 +176,22 @@ func TestReportEases(t *testing.T) {
 		}
 	}
 }
+
+// TestTwoSetsAtLeast: two or three sets an exercise (common practice, no source),
+// also for a beginner in a week with many games; only time away from lifting,
+// illness or a trimmed session leave one.
+func TestTwoSetsAtLeast(t *testing.T) {
+	for _, months := range []int{3, 30, 60} {
+		in := exercise.Input{Session: session(season.FullBody, 45, "2026-11-10"), Athlete: club().Athlete, Kit: exercise.Gym(), Congested: true}
+		in.Athlete.TrainingAgeMonths = months
+		c, err := exercise.Builder{}.Session(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range c.Blocks {
+			if (b.Name == "Main lift" || b.Name == "Push, pull and trunk") && b.Rounds != 2 {
+				t.Errorf("%d months: %s in %d rounds\n%s", months, b.Name, b.Rounds, printed(c))
+			}
+		}
+	}
+}

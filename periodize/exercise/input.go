@@ -18,7 +18,7 @@ type Input struct {
 	Kit     Kit
 	History History
 	Exam    bool // an exam date: half the usual sets, nothing new
-	// Congested weeks hold two games less than 96 h apart: a round less.
+	// Congested weeks hold two games less than 96 h apart: two rounds, not three.
 	Congested bool
 	Week      Week
 	// NextGame is the start of the next game after the session, also of one that

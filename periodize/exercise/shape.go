@@ -248,8 +248,8 @@ func (a *asked) sets() int {
 			sets = min(sets, a.examRounds)
 		}
 	}
-	if a.in.Congested && kind != season.Trimmed && kind != season.PostGame {
-		sets--
+	if a.in.Congested && kind != season.Trimmed && kind != season.PostGame && sets > 2 {
+		sets = 2 // two or three an exercise: a week with many games leaves two
 	}
 	return max(sets-a.less, 1)
 }
