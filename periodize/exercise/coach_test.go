@@ -198,3 +198,26 @@ func TestWhatIsNotSoreStays(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatIsAvoidedIsNowhere: an exercise that the club avoids is not on a card, its
+// warm-up included, unless it is the athlete's own prehab.
+func TestWhatIsAvoidedIsNowhere(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := drawInput(t)
+		all := exercise.Catalogue{}.All()
+		for range rapid.IntRange(1, 90).Draw(t, "avoided") {
+			in.Profile.Avoid = append(in.Profile.Avoid, rapid.SampledFrom(all).Draw(t, "avoid").ID)
+		}
+		c, err := exercise.Builder{}.Session(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range c.Blocks {
+			for _, it := range b.Items {
+				if slices.Contains(in.Profile.Avoid, it.ID) && !slices.Contains(in.Profile.Prehab, it.ID) {
+					t.Fatalf("%s\n%s", it.ID, printed(c))
+				}
+			}
+		}
+	})
+}

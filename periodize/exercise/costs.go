@@ -158,7 +158,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 			cost += costRole
 		}
 	}
-	cost += a.progression(s, e) + a.weekly(s, e)
+	cost += a.progression(s, e)
 	if s.class == classCare && a.bar.gentle != 0 && e.gentle&a.bar.gentle == 0 && a.reloads(s) {
 		cost += costGentle
 	}

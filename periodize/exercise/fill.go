@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"maps"
 	"slices"
 	"time"
 
@@ -255,23 +256,21 @@ func (f *filler) fill(s *season.Session) {
 	}
 	f.in.History.Lifts = append(f.in.History.Lifts, s.Date)
 	w.lift(s.Kind)
-	// The maps of the input stay as they were for whoever keeps it.
-	w.direct, w.half, w.known = added(w.direct, card.Sets()), added(w.half, card.Indirect()), true
-	w.patterns = added(w.patterns, card.PatternSets())
-	for _, n := range card.Sets() {
-		w.sets += n
-	}
+	w.take(&card)
 }
 
-func added[K comparable](x, y map[K]int) map[K]int {
-	out := make(map[K]int, len(x)+len(y))
-	for r, n := range x {
-		out[r] = n
-	}
-	for r, n := range y {
-		out[r] += n
-	}
-	return out
+// take counts the sets of a lift. The maps of the input stay as they were for
+// whoever keeps it.
+func (w *week) take(card *Card) {
+	w.direct, w.half, w.patterns, w.known = maps.Clone(w.direct), maps.Clone(w.half), maps.Clone(w.patterns), true
+	card.eachSet(func(p Pattern, sets int) {
+		w.direct[p.Region()] += sets
+		w.patterns[p] += sets
+		if r := p.half(); r != "" {
+			w.half[r] += sets
+		}
+		w.sets += sets
+	})
 }
 
 // congestedWeeks are the weeks, by their Mondays, with a game less than 96 h

@@ -60,14 +60,45 @@ func (a *asked) options(s *slot) []option {
 	w := a.ws
 	first := len(w.options)
 	for _, p := range s.patterns {
-		for _, i := range a.c.slots[p] {
-			if o, ok := a.option(s, &a.c.list[i]); ok {
-				w.keep(first, o)
-			}
+		weekly := int32(a.weekly(s, p))
+		for _, o := range a.raw(s, p) {
+			o.cost += weekly
+			w.keep(first, o)
 		}
 	}
 	w.keep(first, option{cost: int32(s.skip)})
 	return w.options[first:len(w.options):len(w.options)]
+}
+
+// raw are the options of one pattern in a slot, without what the week makes of it.
+// Those of the second lower lift are kept for the next pattern of the main lift.
+func (a *asked) raw(s *slot, p Pattern) []option {
+	w := a.ws
+	kept := &w.second[lowerIndex(p)]
+	if s.name == slotLower2 && *kept != nil {
+		return *kept
+	}
+	first := len(w.raw)
+	for _, i := range a.c.slots[p] {
+		if o, ok := a.rawOption(s, &a.c.list[i]); ok {
+			w.raw = append(w.raw, o)
+		}
+	}
+	out := w.raw[first:len(w.raw):len(w.raw)]
+	if s.name == slotLower2 && out != nil {
+		*kept = out
+	}
+	return out
+}
+
+func lowerIndex(p Pattern) int {
+	switch p {
+	case Hinge:
+		return 1
+	case SingleLeg:
+		return 2
+	}
+	return 0
 }
 
 // keep adds an option to those from first on, unless one of them is as good in
@@ -101,6 +132,12 @@ func (a *asked) stands(s *slot, e *entry) maybe {
 
 // option is one exercise in a slot with its cost, if it may stand there.
 func (a *asked) option(s *slot, e *entry) (option, bool) {
+	o, ok := a.rawOption(s, e)
+	o.cost += int32(a.weekly(s, e.Pattern))
+	return o, ok
+}
+
+func (a *asked) rawOption(s *slot, e *entry) (option, bool) {
 	m := a.stands(s, e)
 	if !m.ok() {
 		return option{}, false

@@ -101,23 +101,23 @@ func (a *asked) enough(s *slot, p Pattern) bool {
 }
 
 // weekly is what a pattern costs in view of the week's sets of it so far.
-func (a *asked) weekly(s *slot, e *entry) int {
+func (a *asked) weekly(s *slot, p Pattern) int {
 	if s.class > classStrength {
 		return 0
 	}
-	n, cost := a.in.History.WeekPatterns[e.Pattern], 0
-	if _, most := a.patternBand(e.Pattern); n > 0 && n+s.rounds > most {
+	n, cost := a.in.History.WeekPatterns[p], 0
+	if _, most := a.patternBand(p); n > 0 && n+s.rounds > most {
 		cost = costOver
 	}
-	if !a.in.Week.Known || a.keep != nil || !a.enough(s, e.Pattern) {
+	if !a.in.Week.Known || a.keep != nil || !a.enough(s, p) {
 		return cost
 	}
 	among := s.patterns
 	if s.class == classMain {
 		among = mainPatterns
 	}
-	for _, p := range among {
-		if p != e.Pattern && !a.enough(s, p) && a.any(onlyPattern[p]) {
+	for _, other := range among {
+		if other != p && !a.enough(s, other) && a.any(onlyPattern[other]) {
 			return cost + costDue
 		}
 	}

@@ -10,8 +10,8 @@ import (
 // warmUp fills the minutes of a warm-up: the athlete's own prehab first in rank,
 // then mobility and movement, and an easy piece for what is left.
 func (a *asked) warmUp(minutes int, picks []chosen) Block {
-	b := Block{Name: "Warm-up", Minutes: minutes, Items: make([]Item, 1, 9)} // the easy piece comes first
-	left := minutes * 60 * 6 / 10                                            // the easy piece gets the rest
+	left := minutes * 60 * 6 / 10 // the easy piece gets the rest
+	warm := a.ws.warm[:0]
 	taken := a.ws.taken
 	clear(taken)
 	for i := range picks {
@@ -23,7 +23,7 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 	}
 	add := func(e *entry, name string) bool {
 		side, ok := a.bar.allows(e)
-		if !ok || taken[e.at] || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
+		if !ok || taken[e.at] || a.avoid[e.at] && name != slotPrehab || !a.kit.fits(e) || a.in.Profile.GrowthSpurt && (e.Impact > 0 || e.Eccentric) {
 			return false
 		}
 		d := a.doseOf(e, classCare)
@@ -39,7 +39,7 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 			return false
 		}
 		left -= d.secs + d.rest
-		b.Items = append(b.Items, a.item(&slot{name: name, class: classCare}, e, m, d, 1))
+		warm = append(warm, warmPick{e, name, m, d})
 		taken[e.at] = true
 		return true
 	}
@@ -57,21 +57,27 @@ func (a *asked) warmUp(minutes int, picks []chosen) Block {
 			continue
 		}
 		list := a.c.slots[p]
-		before := len(b.Items)
-		for i := 0; i < len(list) && len(b.Items) == before; i++ {
+		before := len(warm)
+		for i := 0; i < len(list) && len(warm) == before; i++ {
 			e := &a.c.list[list[(i+turn)%len(list)]]
 			if e.Skill == 0 && (!e.Hold || p == Movement) && (!drill || p != Movement || e.loads&hipFlexors != 0) {
 				add(e, slotWarm)
 			}
 		}
-		for i := 0; drill && p == Movement && i < len(list) && len(b.Items) == before; i++ { // no such drill is left
+		for i := 0; drill && p == Movement && i < len(list) && len(warm) == before; i++ { // no such drill is left
 			if e := &a.c.list[list[(i+turn)%len(list)]]; e.Skill == 0 {
 				add(e, slotWarm)
 			}
 		}
 		turn += 3
 	}
-	slices.SortStableFunc(b.Items[1:], func(x, y Item) int { return stage(x) - stage(y) })
+	slices.SortStableFunc(warm, func(x, y warmPick) int { return x.stage() - y.stage() })
+	a.ws.warm = warm
+	b := Block{Name: "Warm-up", Minutes: minutes, Items: make([]Item, 1, 1+len(warm))} // the easy piece comes first
+	for i := range warm {
+		w := &warm[i]
+		b.Items = append(b.Items, a.item(&slot{name: w.name, class: classCare}, w.e, w.side, w.dose, 1))
+	}
 	if e := a.aerobic(0); e != nil {
 		secs := minutes * 60
 		for _, it := range b.Items {
@@ -107,10 +113,18 @@ func (a *asked) runs(picks []chosen) bool {
 	return false
 }
 
+// warmPick is an exercise of a warm-up on its way.
+type warmPick struct {
+	e    *entry
+	name string // of the slot
+	side maybe
+	dose dose
+}
+
 // stage is when in a warm-up an exercise comes, after the easy piece: first what
 // loosens, then what wakes up, at last what moves. Common practice, no source.
-func stage(it Item) int {
-	switch Pattern(it.Exercise.Pattern) {
+func (w *warmPick) stage() int {
+	switch w.e.Pattern {
 	case Aerobic:
 		return 0
 	case Mobility:
@@ -124,10 +138,10 @@ func stage(it Item) int {
 // keepWarm puts in what the written card has in its warm-up, so that only what is
 // ruled out today gives way, and counts that by pattern.
 func (a *asked) keepWarm(add func(e *entry, name string) bool) map[Pattern]int {
-	kept := map[Pattern]int{}
 	if a.keep == nil {
-		return kept
+		return nil
 	}
+	kept := map[Pattern]int{}
 	for i := range a.keep.Blocks {
 		for j := range a.keep.Blocks[i].Items {
 			it := &a.keep.Blocks[i].Items[j]

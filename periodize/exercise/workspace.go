@@ -4,6 +4,8 @@ package exercise
 // the card it was used for.
 type workspace struct {
 	options  []option
+	raw      []option    // before any is dropped
+	second   [3][]option // of the second lower lift, by pattern, see asked.raw
 	cells    []cell
 	table    []int32
 	slots    []slot
@@ -12,6 +14,7 @@ type workspace struct {
 	may      []maybe    // by exercise, see asked.may
 	taken    []bool     // by exercise: on the card already, while a warm-up is filled
 	recorded [3]Pattern // see asked.recorded
+	warm     []warmPick // of the warm-up that is being filled
 	states   int        // fillings of a group tried, in all searches
 }
 
@@ -59,13 +62,14 @@ const (
 
 func newWorkspace(c *compiled) *workspace {
 	n := len(c.list)
-	return &workspace{options: make([]option, 0, 128), cells: make([]cell, 0, roomCells), slots: make([]slot, 0, roomSlots),
+	return &workspace{options: make([]option, 0, 128), raw: make([]option, 0, 256), cells: make([]cell, 0, roomCells), slots: make([]slot, 0, roomSlots),
 		groups: make([]group, 0, maxGroups), used: make([]int8, n), may: make([]maybe, n), taken: make([]bool, n)}
 }
 
 // reset forgets the search before.
 func (w *workspace) reset() {
-	w.options, w.cells = w.options[:0], w.cells[:0]
+	w.options, w.raw, w.cells = w.options[:0], w.raw[:0], w.cells[:0]
+	clear(w.second[:])
 	clear(w.may)
 }
 
