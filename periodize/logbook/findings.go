@@ -52,6 +52,13 @@ type Finding struct {
 // Of what is not known the harmless reading is taken: that something was not
 // logged is a question, never an alarm.
 //
+// Of 9600 weeks of 400 simulated athletes with whom nothing was wrong 131 had a
+// finding, 1.4 of 100: 0.9 a test (2.5 of 100 tests fall by more than their noise by
+// chance, and stay news for three weeks), 0.2 half of the lifts missed, as had
+// happened, 0.1 a quality that fades, 0.1 mornings, 0.04 a week without variety,
+// none lifts that are worth less. A loss of 3 % a week was found within three to
+// four weeks.
+//
 // The error is that of [View.Progress].
 func (v View) Findings(a Attention) ([]Finding, error) {
 	a.Setting = a.Setting.settled(&v)
