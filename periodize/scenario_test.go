@@ -37,7 +37,7 @@ var update = flag.Bool("update", false, "write the plans of the scenarios anew")
 //
 // KINDS is a kind, several with commas, or lift, heavy or session. DATES is a
 // date, a span of dates, or "all".
-func TestScenarios(t *testing.T) { situations.Each(t, "scenarios", 27, scenario) }
+func TestScenarios(t *testing.T) { situations.Each(t, "scenarios", 28, scenario) }
 
 func scenario(t *testing.T, a situations.Archive) {
 	sections := a.Sections
