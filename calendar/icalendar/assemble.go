@@ -88,6 +88,8 @@ type assembly struct {
 	latest  int64   // see lastNamed; 0: not known yet
 	utc     calendar.Zone
 	utcSaid bool // the warning on dating in UTC was given
+
+	lastSaid bool // the question on Options.LastZone was asked
 }
 
 // group handles all drafts of one UID.

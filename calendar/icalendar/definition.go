@@ -17,6 +17,8 @@ type definition struct {
 	done bool
 	zone calendar.Zone
 
+	refused bool // an error says that it cannot be used
+
 	// The first thing that is wrong with it. It counts only when the zone is used.
 	fault, faultField, faultValue string
 	faultLine                     int
@@ -196,6 +198,7 @@ func (p *parser) customZone(d *definition, class calendar.Class) (calendar.Zone,
 	}
 	d.done = true
 	refuse := func(line int, field, value, reason string) (calendar.Zone, bool) {
+		d.refused = class == calendar.ClassError
 		p.rep.add(class, CodeZoneInvalid, line, field, value, fmt.Sprintf("the definition of zone %q cannot be used: %s", clip(d.id), reason), "correct the VTIMEZONE, or use an IANA name as TZID")
 		return calendar.Zone{}, false
 	}

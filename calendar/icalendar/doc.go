@@ -25,7 +25,8 @@
 // VTIMEZONE says. So does one that ends with an IANA name after a slash, and a
 // Windows name, by the mapping of Unicode CLDR. Any other TZID needs a VTIMEZONE;
 // without a usable one it is read, with a question, as the fixed offset that it
-// writes, or in Options.DefaultZone, and is an error where that is unset.
+// writes, or in the zone of the calendar (Options.DefaultZone, LastZone), and is an
+// error where there is none.
 //
 // What the standard forbids is read as other readers read it, where they agree
 // and one meaning is likely, and is a question that names the line: times in

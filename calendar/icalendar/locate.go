@@ -58,11 +58,17 @@ func (a *assembly) locate(m moment, cal int32) (located, bool) {
 		return inZone(m.local, z), !z.IsZero()
 	}
 	z := a.home(cal)
+	what := "a time without a zone"
+	if m.isDate() {
+		what = "a date without a zone"
+	}
 	if z.IsZero() {
-		what := "a time without a zone"
-		if m.isDate() {
-			what = "a date without a zone"
+		if z = a.opt.LastZone; !z.IsZero() && !a.lastSaid {
+			a.lastSaid = true
+			a.rep.ask(CodeZoneMissing, int(m.line), "", wallOf(m.local).String(), what+"; it and all others are read in "+z.Name(), "give a default zone, such as Europe/Berlin")
 		}
+	}
+	if z.IsZero() {
 		a.rep.fail(CodeZoneMissing, int(m.line), "", wallOf(m.local).String(), what, "give a default zone, such as Europe/Berlin")
 		return located{}, false
 	}

@@ -2,13 +2,17 @@ package icalendar
 
 import "example.org/weft/calendar"
 
-// Options of [Read]. The zero value reads a calendar whose events all name their
-// zone.
+// Options of [Read]. The zero value reads a calendar that names its zones.
 type Options struct {
 	// DefaultZone is the zone of floating times and of dates, and the zone in
-	// which events given in UTC are dated. Unset, the calendar's own
-	// X-WR-TIMEZONE takes its place, with a warning.
+	// which events given in UTC are dated. Unset, the calendar's own X-WR-TIMEZONE
+	// takes its place, with a warning, or the first zone that the calendar names,
+	// with a question.
 	DefaultZone calendar.Zone
+
+	// LastZone is the zone of times and dates that nothing else places, with a
+	// question. Unset, they are errors.
+	LastZone calendar.Zone
 
 	// From and To bound the start date, both inclusive, of the occurrences of
 	// repeating events. Events that do not repeat are always returned. Give both or

@@ -104,7 +104,9 @@ type calInfo struct {
 	zoneName string // X-WR-TIMEZONE
 	zoneLine int
 	homeDone bool
-	homeZone calendar.Zone
+	homeZone calendar.Zone // that of zoneName, once it is known
+	ownDone  bool
+	ownZone  calendar.Zone // see parser.ownZone
 }
 
 func (p *parser) checkOptions() {

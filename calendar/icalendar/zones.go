@@ -59,10 +59,10 @@ func (p *parser) zone(i int32) calendar.Zone {
 	}
 	if def := p.zones.defs[u.key]; def != nil {
 		class := calendar.ClassError
-		if !p.home(int32(u.key.cal)).IsZero() {
+		if !p.declared(int32(u.key.cal)).IsZero() || !p.opt.LastZone.IsZero() {
 			class = calendar.ClassWarning
 		}
-		if z, ok := p.customZone(def, class); ok || class == calendar.ClassError {
+		if z, ok := p.customZone(def, class); ok || def.refused {
 			u.zone = z
 			return z
 		}
@@ -86,8 +86,9 @@ func (p *parser) zone(i int32) calendar.Zone {
 // zone.
 func (p *parser) guessedZone(u *zoneUse) (calendar.Zone, bool) {
 	id := strings.TrimSpace(u.key.id)
+	plain := lettersOf(id)
 	for _, name := range calendar.ZoneNames() {
-		if strings.EqualFold(name, id) {
+		if strings.EqualFold(name, id) || plain != "" && lettersOf(name) == plain {
 			if z, err := calendar.LoadZone(name); err == nil {
 				p.rep.warn(CodeZoneAssumed, u.line, "TZID", u.key.id, "read as "+name, "write "+name)
 				return z, true
@@ -98,11 +99,24 @@ func (p *parser) guessedZone(u *zoneUse) (calendar.Zone, bool) {
 		p.rep.ask(CodeZoneAssumed, u.line, "TZID", u.key.id, "a fixed offset from UTC: it is used as it stands, through clock changes too", "name the place, such as Europe/Berlin")
 		return z, true
 	}
-	if z := p.home(int32(u.key.cal)); !z.IsZero() {
+	z := p.home(int32(u.key.cal))
+	if z.IsZero() {
+		z = p.opt.LastZone
+	}
+	if !z.IsZero() {
 		p.rep.ask(CodeZoneUnknown, u.line, "TZID", u.key.id, "neither an IANA zone nor one that a VTIMEZONE of this calendar defines: read in "+z.Name(), "use an IANA name such as Europe/Berlin")
 		return z, true
 	}
 	return calendar.Zone{}, false
+}
+
+// lettersOf is a name without what different spellings write between its words,
+// "" for one with digits or signs, in which that has a meaning.
+func lettersOf(name string) string {
+	if strings.ContainsAny(name, "0123456789+") {
+		return ""
+	}
+	return strings.ToLower(strings.NewReplacer("/", "", "-", "", "_", "", " ", "").Replace(name))
 }
 
 // fixedZone reads names such as GMT+0100, UTC-3, +05:30 and Etc/GMT-1, whose sign
@@ -167,32 +181,76 @@ func namedZone(id string) (calendar.Zone, bool) {
 	return calendar.Zone{}, false
 }
 
-// home is the zone of floating times and dates in a calendar.
+// home is the zone of floating times and dates in a calendar, and the one in
+// which instants are dated.
 func (p *parser) home(cal int32) calendar.Zone {
+	z := p.declared(cal)
+	c := &p.cals[cal]
+	if z.IsZero() && !c.ownDone {
+		c.ownDone = true
+		if own, line, ok := p.ownZone(cal); ok {
+			c.ownZone = own
+			p.rep.ask(CodeZoneAssumed, line, "TZID", own.Name(), "the first zone of the calendar: dates, and times without a zone or in UTC, are read in it too", "give a default zone")
+		}
+	}
+	if z.IsZero() {
+		return c.ownZone
+	}
+	return z
+}
+
+// declared is the zone that the options or X-WR-TIMEZONE give a calendar.
+func (p *parser) declared(cal int32) calendar.Zone {
 	if !p.opt.DefaultZone.IsZero() {
 		return p.opt.DefaultZone
 	}
 	c := &p.cals[cal]
-	if c.zoneName == "" {
-		return calendar.Zone{}
+	if c.zoneName == "" || c.homeDone {
+		return c.homeZone
 	}
-	if !c.homeDone {
-		c.homeDone = true
-		var ok bool
-		if def := p.zones.defs[zoneKey{int(cal), c.zoneName}]; def != nil {
-			if c.homeZone, ok = namedZone(c.zoneName); !ok {
-				c.homeZone, ok = p.customZone(def, calendar.ClassError)
-			}
-		} else {
-			c.homeZone, ok = p.zones.byName(c.zoneName, p.lim.Zones)
-		}
-		if ok {
-			p.rep.warn(CodeZoneAssumed, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "dates, and times without a zone or in UTC, are read in this zone", "give a default zone")
-		} else {
-			p.rep.warn(CodeZoneUnknown, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "not a known zone; it is not used", "give a default zone")
-		}
+	c.homeDone = true
+	z, ok := p.zones.byName(c.zoneName, p.lim.Zones)
+	if def := p.zones.defs[zoneKey{int(cal), c.zoneName}]; def != nil && !ok {
+		z, ok = p.customZone(def, calendar.ClassWarning)
+	}
+	if ok {
+		c.homeZone = z
+		p.rep.warn(CodeZoneAssumed, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "dates, and times without a zone or in UTC, are read in this zone", "give a default zone")
+	} else {
+		p.rep.warn(CodeZoneUnknown, c.zoneLine, "X-WR-TIMEZONE", c.zoneName, "not a known zone; it is not used", "give a default zone")
 	}
 	return c.homeZone
+}
+
+// ownZone is the first zone that the events of a calendar name, or the first that
+// it defines.
+func (p *parser) ownZone(cal int32) (z calendar.Zone, line int, ok bool) {
+	for _, u := range p.zones.uses {
+		if u.key.cal != int(cal) {
+			continue
+		}
+		if z, ok = p.zones.byName(u.key.id, p.lim.Zones); ok {
+			return z, u.line, true
+		}
+		if def := p.zones.defs[u.key]; def != nil {
+			if z, ok = p.customZone(def, calendar.ClassWarning); ok {
+				return z, u.line, true
+			}
+		}
+	}
+	var first *definition
+	for key, def := range p.zones.defs {
+		if key.cal == int(cal) && (first == nil || def.line < first.line) {
+			first = def
+		}
+	}
+	if first == nil {
+		return calendar.Zone{}, 0, false
+	}
+	if z, ok = p.zones.byName(first.id, p.lim.Zones); !ok {
+		z, ok = p.customZone(first, calendar.ClassWarning)
+	}
+	return z, first.line, ok
 }
 
 // byName is namedZone with a memory, since a file may hold many calendars. It

@@ -152,6 +152,41 @@ func TestNameBeatsDefinition(t *testing.T) {
 	}
 }
 
+// Where no option gives a zone, the calendar's own is taken, then that of last
+// resort.
+func TestZoneOfCalendar(t *testing.T) {
+	const floating, utc, paris = "DTSTART:20261108T140000", "DTSTART:20261109T140000Z", "DTSTART;TZID=Europe/Paris:20261110T140000"
+	last := Options{LastZone: zone(t, "Asia/Tokyo")}
+	for _, tt := range []struct {
+		name, text string
+		opt        Options
+		want       string
+		problems   []string
+	}{
+		{"named by another event", ics(event("UID:a", floating), event("UID:b", utc), event("UID:c", paris)), last, "14:00 Europe/Paris, 15:00 Europe/Paris, 14:00 Europe/Paris", []string{"question zone-assumed 14"}},
+		{"defined", ics(officeZone, event("UID:a", floating), event("UID:b", utc)), last, "14:00 Customized Time Zone, 15:00 Customized Time Zone", []string{"question zone-assumed 4"}},
+		{"in another calendar", ics(event("UID:a", floating)) + ics(event("UID:c", paris)), last, "14:00 Asia/Tokyo, 14:00 Europe/Paris", []string{"question zone-missing 6"}},
+		{"nowhere", ics(event("UID:a", floating), event("UID:b", "DTSTART;VALUE=DATE:20261109")), last, "14:00 Asia/Tokyo, 00:00 Asia/Tokyo", []string{"question zone-missing 6"}},
+		{"nowhere, and no last resort", ics(event("UID:a", floating)), Options{}, "", []string{"error zone-missing 6"}},
+		{"unknown", ics(event("UID:a", "DTSTART;TZID=Hall:20261108T140000")), last, "14:00 Asia/Tokyo", []string{"question zone-unknown 6"}},
+		{"unknown, beside a known one", ics(event("UID:a", "DTSTART;TZID=Hall:20261108T140000"), event("UID:c", paris)), Options{}, "14:00 Europe/Paris, 14:00 Europe/Paris", []string{"question zone-unknown 6", "question zone-assumed 10"}},
+		{"of the calendar, badly defined, and used", ics("X-WR-TIMEZONE:Hall", "BEGIN:VTIMEZONE\r\nTZID:Hall\r\nEND:VTIMEZONE", event("UID:a", floating), event("UID:b", "DTSTART;TZID=Hall:20261109T140000")), Options{}, "", []string{"warning zone-unknown 4", "warning zone-invalid 5", "error zone-missing 10", "error zone-unknown 14"}},
+		{"spelt otherwise", ics(event("UID:a", "DTSTART;TZID=US-Eastern:20261108T140000"), event("UID:b", "DTSTART;TZID=america/new york:20261109T140000")), Options{}, "14:00 US/Eastern, 14:00 America/New_York", []string{"warning zone-assumed 6", "warning zone-assumed 10"}},
+	} {
+		res, ps := read(t, tt.text, tt.opt)
+		var got []string
+		for _, e := range res.Events {
+			got = append(got, e.Start.Clock.String()+" "+e.Zone.Name())
+		}
+		if s := strings.Join(got, ", "); s != tt.want {
+			t.Errorf("%s: %s", tt.name, s)
+		}
+		if d := cmp.Diff(tt.problems, brief(ps)); d != "" {
+			t.Errorf("%s: problems (-want +got):\n%s%v", tt.name, d, ps)
+		}
+	}
+}
+
 // Definitions that other readers understand are used, with a warning.
 func TestOddZone(t *testing.T) {
 	for name, lines := range map[string][]string{

@@ -27,7 +27,7 @@ func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 			if isCalendar(name, b) {
 				var res icalendar.Result
 				var by titled
-				res, problems, err = icalendar.Read(b, shown(name), icalendar.Options{DefaultZone: zone, From: set.from, To: set.to, Team: l.opt.team, Classify: by.classify, NoReminders: true})
+				res, problems, err = icalendar.Read(b, shown(name), icalendar.Options{DefaultZone: zone, LastZone: utc(), From: set.from, To: set.to, Team: l.opt.team, Classify: by.classify, NoReminders: true})
 				events = res.Events
 				if by.n > 0 {
 					problems = append(problems, calendar.Problem{Code: "kind-by-title", Class: calendar.ClassWarning, Path: shown(name),
@@ -58,6 +58,14 @@ func (l *loader) fixtures(set settings, zone calendar.Zone) []calendar.Event {
 		return nil
 	}
 	return l.mergeAll(lists)
+}
+
+// utc is the zone of calendars that name none where no flag and no athlete does:
+// clock times are as written, and only the hours over a clock change are not
+// known. The question that it raises says so to who reads the plan.
+func utc() calendar.Zone {
+	z, _ := calendar.LoadZone("UTC") // known without any data
+	return z
 }
 
 // manyEvents is the size from which a calendar is cut to the asked dates and what

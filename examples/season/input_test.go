@@ -20,6 +20,14 @@ func TestEndlessRule(t *testing.T) {
 	}
 }
 
+// A calendar that names no zone is planned by its clock, with a question.
+func TestNoZone(t *testing.T) {
+	got := run(t, files{"f.ics": vcalendar(game("UID:u1", "DTSTART:20261114T180000"))}, "-fixtures", "f.ics")
+	if got.code != exitPlanned || !strings.Contains(got.stdout, "18:00") || !strings.Contains(got.stderr, "f.ics:6: question") || !strings.Contains(got.stderr, "give -zone") {
+		t.Errorf("exit %d: %s", got.code, got.stderr)
+	}
+}
+
 // Everything wrong is listed at once, with its place, and nothing is written.
 func TestBadInput(t *testing.T) {
 	long := strings.Repeat(" ", maxAthleteBytes+1)
