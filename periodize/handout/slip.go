@@ -72,7 +72,7 @@ func (b *Book) Slip() Sheet {
 // slipHigh is about what a row of changes takes in print.
 func slipHigh(row []string) int {
 	lines := 1
-	for i, letters := range []int{17, 22, 22, 27} {
+	for i, letters := range []int{17, 27, 27, 30} {
 		lines = max(lines, 1+len(row[i])/letters)
 	}
 	return 22 + 49*lines

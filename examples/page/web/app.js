@@ -181,9 +181,11 @@ const App = {
     if (!e || this.view !== view) return;
     const box = byId('missed');
     box.hidden = false;
-    const sum = e.missed.length ? `${e.missed.length} aims not kept, and what stood in the way` : 'Every aim is kept';
-    fill(box, h('h2', { id: 'missed-title' }, sum), e.missed.length ? h('ol', { class: 'missed' }, e.missed.map((m) => h('li', {},
-      button(m.dates, () => this.open('date', m.date), { class: 'link' }), h('span', {}, ` ${m.text}`), h('span', { class: 'price' }, `${m.points} points`), list(m.inWay, { class: 'soft' })))) : null);
+    const sum = e.missed.length ? `${e.missed.length} ${e.missed.length === 1 ? 'aim' : 'aims'} not kept, and what stood in the way` : 'Every aim is kept';
+    const row = (m) => h('li', {}, button(m.dates, () => this.open('date', m.date), { class: 'link' }), h('span', {}, ` ${m.text}`), h('span', { class: 'price' }, `${m.points} ${m.points === 1 ? 'point' : 'points'}`), list(m.inWay, { class: 'soft' }));
+    const first = 6; // the dearest come first
+    fill(box, h('h2', { id: 'missed-title' }, sum), e.missed.length ? h('ol', { class: 'missed' }, e.missed.slice(0, first).map(row)) : null,
+      e.missed.length > first ? h('details', {}, h('summary', {}, `${e.missed.length - first} more`), h('ol', { class: 'missed', start: first + 1 }, e.missed.slice(first).map(row))) : null);
     performance.mark('weft-explained');
   },
 

@@ -31,6 +31,9 @@ const fill = (e, ...children) => {
 
 const button = (text, act, props) => h('button', { type: 'button', onclick: act, ...props }, text);
 
+// choice is a button that says what it does and what that is.
+const choice = (title, about, act) => h('li', {}, h('button', { type: 'button', onclick: act }, h('b', {}, title), h('span', { class: 'soft' }, about)));
+
 // list is a list of texts, or nothing.
 const list = (texts, props) => (texts && texts.length ? h('ul', props, texts.map((t) => h('li', {}, t))) : null);
 

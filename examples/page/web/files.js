@@ -65,10 +65,9 @@ const Files = {
   },
 
   chooser() {
-    const one = (title, about, act) => h('li', {}, button(title, act), h('p', { class: 'soft' }, about));
-    Panel.show('Save', h('ul', { class: 'choices' },
-      one('The request', 'All that the plan is made from, to go on another day. It holds what was set here, and no report of a sore spot.', () => this.saveRequest()),
-      one('The plan', 'For other programs: the same bytes that the library and the command-line program write.', () => this.savePlan())));
+    Panel.show('Save', h('ul', { class: 'menu' },
+      choice('The request', 'All that the plan is made from, to go on another day. It holds what was set here, and no report of a sore spot.', () => this.saveRequest()),
+      choice('The plan', 'For other programs: the same bytes that the library and the command-line program write.', () => this.savePlan())));
   },
 
   async saveRequest() {

@@ -4,9 +4,9 @@ const Print = {
     const at = Weeks.at ? Weeks.at.date : '';
     const day = h('input', { type: 'date', id: 'print-date', value: at, required: true });
     Panel.show('Print', h('div', { class: 'field' }, h('label', { for: 'print-date' }, 'Date'), day, h('p', { class: 'soft' }, 'Whose month, week or session it is.')),
-      h('ul', { class: 'choices' },
-        App.choices.sheets.map((s) => h('li', {}, button(s.text, () => this.sheet(s.id, day.value)), h('p', { class: 'soft' }, s.about))),
-        h('li', {}, button('These weeks', () => { Panel.close(); print(); }), h('p', { class: 'soft' }, 'All of them, as they stand on this page.'))));
+      h('ul', { class: 'menu' },
+        App.choices.sheets.map((s) => choice(s.text, s.about, () => this.sheet(s.id, day.value))),
+        choice('These weeks', 'All of them, as they stand on this page.', () => { Panel.close(); print(); })));
   },
 
   async sheet(id, date) {
