@@ -259,7 +259,7 @@ func (t *track) ask(what string, m load.Mass, date calendar.Date, last *value, e
 	if a > 0 && a*100 <= b*alikeMost && b*100 <= a*alikeMost && d.last.date == last.date && d.last.max == last.max {
 		d.more++
 		n := note("question-jumps", append([]any{"more", d.more}, d.kv...)...)
-		n.Subject.Dates = append(slices.Clone(t.asked[len(t.asked)-1].Subject.Dates), date)
+		n.Subject.Dates = append(t.asked[len(t.asked)-1].Subject.Dates, date)
 		t.asked[len(t.asked)-1] = n
 		return
 	}

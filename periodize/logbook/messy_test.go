@@ -152,6 +152,34 @@ func TestWrongWeighings(t *testing.T) {
 	}
 }
 
+// Work is bounded by the length of a log, whatever is in it: thirty thousand sessions
+// at one time, as many under one name, as many loads that are not used.
+func TestHostileLogs(t *testing.T) {
+	z := zone(t, "Europe/Berlin")
+	const n = 30_000
+	var together, named, far []logbook.Entry
+	far = append(far, did("a", "", "1990-01-01", z, set(20, 5, 2)))
+	for i := range n {
+		e := did(fmt.Sprint("e", i), "", "2026-11-10", z, set(float64(20+i%50), 5, 2))
+		together = append(together, e)
+		e.What = did("", "p", "2026-11-10", z, set(float64(20+i%50), 5, 2)).What
+		named = append(named, e)
+		far = append(far, did(fmt.Sprint("e", i), "", day("1990-01-02").AddDays(i%10_000).String(), z, set(200+float64(i%2), 5, 2)))
+	}
+	v := newLog(t, together...).View("")
+	if len(v.Entries)+len(v.Disputed) == 0 {
+		t.Error("nothing is left")
+	}
+	v = newLog(t, named...).View("")
+	if len(v.Entries) != 0 || len(v.Disputed) != 1 || len(v.Questions) != 1 || len(v.Questions[0].Text) > 200 {
+		t.Errorf("%d count, %d disputes", len(v.Entries), len(v.Disputed))
+	}
+	lifts, _, err := newLog(t, far...).View("").Progress(logbook.Given{})
+	if err != nil || len(lifts) != 1 || len(lifts[0].Questions) > 10 {
+		t.Error(len(lifts), err)
+	}
+}
+
 // A name that is nearly one of the catalogue is asked back, another is named alone.
 func TestMistypedExercises(t *testing.T) {
 	z := zone(t, "Europe/Berlin")

@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -70,6 +71,7 @@ type unions []int
 
 func (u unions) root(i int) int {
 	for u[i] != i {
+		u[i] = u[u[i]]
 		i = u[i]
 	}
 	return i
@@ -83,7 +85,8 @@ func (u unions) join(i, j int) {
 // together joins the entries that tell of one thing: that name the same planned
 // session, game or practice; or that are of one kind and take place at one time, the
 // one without a name and the other one with the only name that is told at that
-// time, or with none. nil where none do.
+// time, or with none. nil where none do. Among more than a hundred entries of half a
+// day times say nothing.
 func (v *View) together() (u unions) {
 	join := func(i, j int) {
 		if u == nil {
@@ -128,6 +131,10 @@ func (v *View) together() (u unions) {
 // joinable are the kinds of which several entries may tell one thing.
 var joinable = [3]Kind{OfSession, OfGame, OfPractice}
 
+// mostAround is how many entries around an entry are looked at. Where there are more
+// in half a day it is not known of which it tells.
+const mostAround = 100
+
 // atOneTime joins an entry without a name to those of its kind and time. They stand
 // in the order of their starts.
 func atOneTime(list []stretch, i int, join func(i, j int)) {
@@ -136,10 +143,15 @@ func atOneTime(list []stretch, i int, join func(i, j int)) {
 	names := ""
 	from := i
 	for from > 0 && list[from-1].from > x.from-longest {
-		from--
+		if from--; i-from > mostAround {
+			return
+		}
 	}
 	for j := from; j < len(list) && list[j].from < x.to; j++ {
 		o := &list[j]
+		if j-i > mostAround {
+			return
+		}
 		if j == i || o.kind != x.kind || o.of != x.of || o.to <= x.from {
 			continue
 		}
@@ -192,6 +204,9 @@ func (v *View) single() {
 	v.Entries = kept
 }
 
+// idsShown is how many ids a question names.
+const idsShown = 5
+
 // settle puts together what a list of entries tells of one thing, or disputes them.
 func (v *View) settle(list []int, drop []bool) {
 	for _, i := range list {
@@ -213,6 +228,9 @@ func (v *View) settle(list []int, drop []bool) {
 	}
 	v.Disputed = append(v.Disputed, d)
 	e := &d.Entries[0]
+	if n := len(ids) - idsShown; n > 0 {
+		ids = append(ids[:idsShown], fmt.Sprintf("%d more", n))
+	}
 	n := note("question-together", "kind", string(e.What.Kind()), "start", startText(e), "entries", strings.Join(ids, ", "))
 	if planned != "" {
 		n = note("question-twice", "planned", planned)
