@@ -137,7 +137,7 @@ func (a *asked) primer() {
 	}
 	pull, _ := a.pulls()
 	single := needs(slotSingle, "", 400, singleOrHinge)
-	single.take = func(e *entry) bool { return e.Sided && !e.Eccentric && e.Role != Main }
+	single.take = func(e *entry) bool { return e.Sided && !e.Eccentric && e.Role != Main && e.Load != Pair } // light, a day before a game
 	a.ws.add(group{name: "Short sprints", rounds: n, fewer: 80, opens: true},
 		slot{name: slotSprint, class: classSprint, patterns: sprints, skip: 900})
 	a.ws.add(group{name: "Fast and springy", rounds: pairs, fewer: 150},
