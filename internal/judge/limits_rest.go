@@ -7,6 +7,9 @@ func sleep(s *season, r *session) (finding, bool) {
 	if s.minor(r.Date) {
 		need = s.p.SleepMinor
 	}
+	if need == 0 { // not asked: neither is the buffer kept free
+		return finding{}, false
+	}
 	own, _ := s.ownGame(r)
 	for _, e := range s.events {
 		switch e.Kind {

@@ -50,7 +50,7 @@ type Parameters struct {
 
 	// Sleep, school, travel.
 	LateClock      int // clock; an event that ends later is followed by sleep
-	Sleep          int64
+	Sleep          int64 // 0: not asked
 	SleepMinor     int64
 	ExamEndClock   int
 	ExamSessions   int // a club week
