@@ -59,6 +59,7 @@ func TestApply(t *testing.T) {
 		{whatif.TrainingAge(6), "training age 6 months", whatif.Touched{Athlete: []string{"trainingAge"}}},
 		{whatif.Hold(season.Hold{From: seasontest.Date("2026-11-04")}), "held from 2026-11-04", whatif.Touched{Athlete: []string{"holds"}}},
 		{whatif.Kit("gym", "bar", "band"), "gym with bar, band", whatif.Touched{Places: []string{"gym"}}},
+		{whatif.Kit("gym"), "gym with nothing but a floor", whatif.Touched{Places: []string{"gym"}}},
 		{whatif.ClosePlace("gym", season.Period{From: seasontest.Date("2026-11-04"), To: seasontest.Date("2026-11-05")}), "gym closed 2026-11-04 to 2026-11-05",
 			whatif.Touched{Places: []string{"gym"}, Dates: dates("2026-11-04", "2026-11-05")}},
 		{whatif.OpenHours("gym", season.Hours{Days: []time.Weekday{time.Friday}, From: clock(17, 0), To: clock(19, 0)}), "gym open Fri 17:00-19:00", whatif.Touched{Places: []string{"gym"}}},

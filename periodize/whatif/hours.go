@@ -89,10 +89,14 @@ func CloseHours(place string, h season.Hours) Change {
 	}}
 }
 
-// Kit replaces the kit of a place.
+// Kit replaces the kit of a place; none is a bare floor.
 func Kit(place string, kit ...string) Change {
-	kit = slices.Clone(kit)
-	return placeChange{place, calendar.Inert(place) + " with " + calendar.Inert(strings.Join(kit, ", ")), func(_ *editor, p *season.Place) { p.Kit = kit }}
+	kit = append([]string{}, kit...)
+	what := calendar.Inert(strings.Join(kit, ", "))
+	if len(kit) == 0 {
+		what = "nothing but a floor"
+	}
+	return placeChange{place, calendar.Inert(place) + " with " + what, func(_ *editor, p *season.Place) { p.Kit = kit }}
 }
 
 // athleteHours changes the hours of the athlete.
