@@ -54,9 +54,13 @@ func (d *draft) repeats() bool {
 	return d.series != nil && len(d.rules)+len(d.rdates) > 0
 }
 
-// repeatsWithin tells whether it repeats within the day.
+// repeatsWithin tells whether it repeats within the day, more often than anybody
+// trains.
 func (d *draft) repeatsWithin() bool {
-	return slices.ContainsFunc(d.set().rules, func(r rule) bool { return r.freq < daily })
+	const often = 3
+	return slices.ContainsFunc(d.set().rules, func(r rule) bool {
+		return r.freq < daily || max(1, len(r.hours))*max(1, len(r.minutes))*max(1, len(r.seconds)) > often
+	})
 }
 
 func (d *draft) isOverride() bool { return d.series != nil && d.recurID.form != formNone }

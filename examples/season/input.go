@@ -389,11 +389,42 @@ func (l *loader) dates(set settings, events []calendar.Event, weekStart time.Wee
 	case p.To.Before(p.From):
 		l.add(wrong("period", "-from", p.From.String(), "no game is known from this date on, the last is on "+last.String(), "give -to as well"))
 		return season.Period{}, ""
+	case p.Days() > season.MaxPeriodDays && set.from.IsZero() && set.to.IsZero():
+		all := p
+		p.From = calendar.WeekStart(lastSeason(events, last, p.To.AddDays(7-season.MaxPeriodDays)), weekStart)
+		how[0] = "from the week of the first game of the last season in the calendar"
+		l.add(calendar.Problem{Code: "period", Class: calendar.ClassQuestion, Path: "-from", Value: p.From.String(),
+			Reason: fmt.Sprintf("the games from %s to %s lie on %d dates, the limit is %d: only the last season is planned, from this date on", all.From, all.To, all.Days(), season.MaxPeriodDays),
+			Remedy: "give -from and -to"})
 	case p.Days() > season.MaxPeriodDays:
 		l.add(wrong("period", "-to", p.To.String(), fmt.Sprintf("the games from %s on lie on %d dates, the limit is %d", p.From, p.Days(), season.MaxPeriodDays), "give -from and -to"))
 		return season.Period{}, ""
 	}
 	return p, strings.Join(how, " ")
+}
+
+// offSeason is the gap between games, in dates, that parts one season from the
+// next: common practice, no source.
+const offSeason = 56
+
+// lastSeason is the date of the first game since the last gap as long as an
+// off-season, but none before a date.
+func lastSeason(events []calendar.Event, last, earliest calendar.Date) calendar.Date {
+	var dates []calendar.Date
+	for _, e := range events {
+		if e.Kind == calendar.Game && e.Active() {
+			dates = append(dates, e.Start.Date)
+		}
+	}
+	slices.SortFunc(dates, calendar.Date.Compare)
+	first := last
+	for _, d := range slices.Backward(dates) {
+		if d.Before(earliest) || first.DaysSince(d) > offSeason {
+			break
+		}
+		first = d
+	}
+	return first
 }
 
 // mergeAll makes one calendar of several lists.
