@@ -25,6 +25,7 @@
 //	-out FILE        the table as CSV too
 //	-causes FILE     also: what stood in the way of missed aims, as CSV
 //	-fragile         also: what happens where fixtures move by two days either way
+//	-moves FILE      the same, with each move of each fixture as CSV
 //	-branches        also: plans for games that are played only if they are needed
 //	-seasons N       also: N seasons at random, 1000 in a usual run; -seed chooses them
 //	-quiet           no line that counts

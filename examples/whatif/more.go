@@ -1,10 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"io"
 	"maps"
+	"os"
 	"slices"
 	"strings"
 	"time"
@@ -14,12 +16,22 @@ import (
 	"example.org/weft/periodize/whatif"
 )
 
-// fragile prints what the fixtures do when they move: the weeks at risk first.
-func fragile(ctx context.Context, sweep whatif.Sweep, base *season.Request, w io.Writer) error {
+// fragile prints what the fixtures do when they move: the weeks at risk first. With
+// a file it writes each move there.
+func fragile(ctx context.Context, sweep whatif.Sweep, base *season.Request, file string, w io.Writer) error {
 	f := whatif.Fragility{Sweep: sweep}
 	got, err := f.Run(ctx, base)
 	if err != nil {
 		return err
+	}
+	if file != "" {
+		var b bytes.Buffer
+		if err := whatif.WriteMoves(&b, got); err != nil {
+			return err
+		}
+		if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
+			return err
+		}
 	}
 	const most = 10
 	fmt.Fprintf(w, "\nfragile weeks, each fixture moved by two days either way (the first %d of %d):\n", min(most, len(got.Weeks)), len(got.Weeks))

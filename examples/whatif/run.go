@@ -26,7 +26,7 @@ const (
 
 type options struct {
 	fixtures, team, zone, out string
-	log, now, causes          string
+	log, now, causes, moves   string
 	workers, seasons          int
 	seed                      uint64
 	quiet, fragile, branches  bool
@@ -45,6 +45,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	fs.StringVar(&opt.causes, "causes", "", "also say what stood in the way of missed aims, as CSV to `FILE`; takes several times as long")
 	fs.IntVar(&opt.workers, "workers", 0, "plans made at the same time; 0 is one a processor")
 	fs.BoolVar(&opt.fragile, "fragile", false, "also move each fixture by two days either way")
+	fs.StringVar(&opt.moves, "moves", "", "the same as -fragile, with each move of each fixture as CSV to `FILE`")
 	fs.BoolVar(&opt.branches, "branches", false, "also plan for games that are played only if they are needed")
 	fs.IntVar(&opt.seasons, "seasons", 0, "also plan so many seasons at random, 1000 in a usual run")
 	fs.Uint64Var(&opt.seed, "seed", 1, "which seasons are drawn")
@@ -106,8 +107,9 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	}
 	sweep.Planner = nil // the rest reads figures alone
 	var more bytes.Buffer
+	opt.fragile = opt.fragile || opt.moves != ""
 	if opt.fragile && err == nil {
-		err = fragile(ctx, sweep, base, &more)
+		err = fragile(ctx, sweep, base, opt.moves, &more)
 	}
 	if opt.branches && err == nil {
 		err = branches(ctx, sweep, base, &more)

@@ -125,6 +125,14 @@ func TestMore(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, one.out)
 		}
 	}
+	file := filepath.Join(t.TempDir(), "moves.csv")
+	if got := try(t, short, "-fixtures", "-", "-moves", file, "-quiet"); got.code != exitDone || !strings.Contains(got.out, "fragile weeks") {
+		t.Errorf("exit %d: %s", got.code, got.errors)
+	}
+	b, err := os.ReadFile(file)
+	if n := strings.Count(string(b), "\r\n"); err != nil || n != 1+4*4 { // four games, each moved four times
+		t.Errorf("%d lines: %v", n, err)
+	}
 	if bad := try(t, short, "-fixtures", "-", "-seasons", "-1", "-quiet"); bad.code != exitInput || !strings.Contains(bad.errors, "seasons") {
 		t.Errorf("exit %d: %s", bad.code, bad.errors)
 	}

@@ -286,6 +286,26 @@ func ExampleFragility_Run() {
 	// free: []
 }
 
+func ExampleWriteMoves() {
+	f := whatif.Fragility{Days: []int{-1, 1}}
+	got, err := f.Run(context.Background(), fortnight())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var b strings.Builder
+	if err := whatif.WriteMoves(&b, got); err != nil {
+		fmt.Println(err)
+	}
+	fmt.Print(strings.ReplaceAll(b.String(), "\r\n", "\n"))
+	// Output:
+	// event,title,date,days,problem,breaks,rules,changed,points,missed_more
+	// g1,Rimvik,2026-11-07,-1,,3,event-overlap game-date primer-window,1,2481,"empty-run 1, lift-run 1, primer 1"
+	// g1,Rimvik,2026-11-07,1,,2,after-game primer-window,2,212,"lift-run 1, primer 1, size 1"
+	// g2,Sand,2026-11-14,-1,,3,event-overlap game-date primer-window,1,2481,"empty-run 1, lift-run 1, primer 1"
+	// g2,Sand,2026-11-14,1,,1,primer-window,1,151,"lift-run 1, primer 1"
+}
+
 func ExampleFork_Run() {
 	known := time.Date(2026, 11, 12, 19, 0, 0, 0, time.UTC)
 	fork := whatif.Fork{Known: known, Branches: []whatif.Branch{

@@ -1,8 +1,11 @@
 package whatif_test
 
 import (
+	"bytes"
 	"context"
+	"encoding/csv"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/weft/calendar"
@@ -109,8 +112,25 @@ func TestFragilityWith(t *testing.T) {
 		t.Error("it makes no difference that the bus moves along")
 	}
 	f.With["g01"] = []string{"nobody"}
+	base.Events[0].Opponent = "=SUM(A1)\x1b"
 	if got, err = f.Run(context.Background(), base); err != nil || got.Fixtures[0].Moves[0].Problem == "" {
 		t.Errorf("an unknown trip: %+v %v", got, err)
+	}
+	var b bytes.Buffer
+	if err := whatif.WriteMoves(&b, got); err != nil {
+		t.Fatal(err)
+	}
+	table, err := csv.NewReader(&b).ReadAll()
+	if err != nil || len(table) != 2 {
+		t.Fatalf("%v %v", table, err)
+	}
+	for i, cell := range table[1] {
+		if filled := i < 5; filled != (cell != "") || strings.HasPrefix(cell, "=") || calendar.Inert(cell) != cell {
+			t.Errorf("%s is %q", table[0][i], cell)
+		}
+	}
+	if err := whatif.WriteMoves(&b, nil); err != nil || strings.Count(b.String(), "\n") != 1 {
+		t.Errorf("nothing: %q %v", b.String(), err)
 	}
 }
 

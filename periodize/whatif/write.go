@@ -135,6 +135,39 @@ func WriteCauses(w io.Writer, rows iter.Seq[Row]) error {
 	return out.Error()
 }
 
+// WriteMoves writes what becomes of each move of each fixture as a table in the form
+// of [WriteCSV]: how many limits break if nobody plans anew and which rules these
+// are, the sessions that change with a new plan, what it costs, and the aims missed
+// more often. A move that cannot be made has its problem and no figures.
+func WriteMoves(w io.Writer, f *Fragile) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	if err := out.Write([]string{"event", "title", "date", "days", "problem", "breaks", "rules", "changed", "points", "missed_more"}); err != nil {
+		return err
+	}
+	if f == nil {
+		f = &Fragile{}
+	}
+	for _, x := range f.Fixtures {
+		for _, m := range x.Moves {
+			line := []string{guarded(x.Event), guarded(x.Title), x.Date.String(), strconv.Itoa(m.Days), guarded(m.Problem), "", "", "", "", ""}
+			if m.Problem == "" {
+				var rules []string
+				for _, b := range m.Breaks {
+					rules = append(rules, b.Rule)
+				}
+				copy(line[5:], []string{strconv.Itoa(len(m.Breaks)), guarded(strings.Join(sortedSet(rules), " ")), strconv.Itoa(m.Changed),
+					strconv.FormatInt(m.Points, 10), guarded(missedText(m.More))})
+			}
+			if err := out.Write(line); err != nil {
+				return err
+			}
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
 // guarded makes a text safe in a cell of a spreadsheet.
 func guarded(s string) string {
 	s = calendar.Inert(s)
