@@ -49,7 +49,7 @@ type Parameters struct {
 	PostGameNext        int64
 
 	// Sleep, school, travel.
-	LateClock      int // clock; an event that ends later is followed by sleep
+	LateClock      int   // clock; an event that ends later is followed by sleep
 	Sleep          int64 // 0: not asked
 	SleepMinor     int64
 	ExamEndClock   int
