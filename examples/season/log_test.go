@@ -245,3 +245,35 @@ func TestReportFlags(t *testing.T) {
 		}
 	}
 }
+
+// TestACardTakesWhatTheLogSaysComesNext: three fives at 107.5 kg with one more left
+// than the issued card asked for are 110 kg on the next one, with that as evidence;
+// 2.5 kg is what a pair of the smallest discs adds.
+func TestACardTakesWhatTheLogSaysComesNext(t *testing.T) {
+	issued := run(t, nil, "-format", "json")
+	set := "set,,,,,,,back-squat,107.5 kg,5,3,s1\n"
+	in := files{"plan.json": issued.stdout, "log.csv": "kind,id,date,time,planned,session,state,exercise,load,reps,left,of\n" +
+		"session,s1,2026-08-31,15:45,2026-08-31-full-body,full-body,done,,,,,\n" + set + set + set}
+	got := run(t, in, "-log", "log.csv", "-issued", "plan.json", "-now", "2026-09-05T08:00:00+02:00", "-format", "json", "-cards")
+	if got.code != exitPlanned {
+		t.Fatalf("exit %d: %s", got.code, got.stderr)
+	}
+	plan, err := season.ReadPlan(strings.NewReader(got.stdout))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range plan.Sessions {
+		for _, p := range s.Parts {
+			for _, x := range p.Exercises {
+				if x.Name != "Back squat" {
+					continue
+				}
+				if x.Load == nil || x.Load.Grams != 110_000 || x.Evidence == nil || x.Evidence.Code != "progress-advance" {
+					t.Errorf("%s: %+v by %+v", s.ID, x.Load, x.Evidence)
+				}
+				return
+			}
+		}
+	}
+	t.Error("no squat")
+}
