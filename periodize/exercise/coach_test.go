@@ -221,3 +221,45 @@ func TestWhatIsAvoidedIsNowhere(t *testing.T) {
 		}
 	})
 }
+
+// TestSlowLoweringFarFromGames: through a season in a gym somebody trained lowers
+// slowly, for the hamstrings, in some of the sessions that end 72 h or more before a
+// game, and in none that end later.
+func TestSlowLoweringFarFromGames(t *testing.T) {
+	plan := invented(8)
+	for i := range plan.Sessions { // every other Wednesday is Thursday, 47 h before the game
+		if s := &plan.Sessions[i]; i%8 == 1 {
+			s.Date, s.Start, s.End = s.Date.AddDays(1), s.Start.AddDate(0, 0, 1), s.End.AddDate(0, 0, 1)
+			s.GameDay[0].Days = -2
+		}
+	}
+	_, cards, err := exercise.Builder{}.Season(plan, club())
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[exercise.Pattern]int{}
+	for i, c := range cards {
+		game := plan.Games[0].Start
+		for _, g := range plan.Games {
+			if g.Start.After(plan.Sessions[i].Start) {
+				game = g.Start
+				break
+			}
+		}
+		for _, b := range c.Blocks {
+			for _, it := range b.Items {
+				x, _ := exercise.Catalogue{}.Find(it.ID)
+				if !x.Eccentric || b.Rounds == 0 {
+					continue
+				}
+				seen[x.Pattern]++
+				if gap := game.Sub(plan.Sessions[i].End); gap.Hours() < 72 {
+					t.Errorf("%s %v before a game\n%s", it.ID, gap, printed(c))
+				}
+			}
+		}
+	}
+	if seen[exercise.KneeFlexion] == 0 {
+		t.Errorf("slowly lowered: %v", seen)
+	}
+}

@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"slices"
+	"time"
 
 	"example.org/weft/periodize/season"
 )
@@ -149,7 +150,7 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 	if e.Impact == 2 && (a.older || kind == season.Primer) || e.Impact > 0 && a.in.Profile.GrowthSpurt {
 		cost += costHard
 	}
-	if e.Eccentric && kind != season.Eccentric {
+	if e.Eccentric && kind != season.Eccentric && !(s.class == classCare && a.farFromGame()) {
 		cost += costHard
 	}
 	if s.class == classStrength && kind == season.Eccentric && e.region == Lower && !e.Eccentric {
@@ -181,6 +182,16 @@ func (a *asked) costOf(s *slot, e *entry, side string) int {
 		cost += costNoRecord
 	}
 	return cost
+}
+
+// lowerFar is how long before a game correctives that are lowered slowly may come
+// in any strength session: as long as the eccentric session itself has to end.
+const lowerFar = 72 * time.Hour
+
+// farFromGame reports whether the next game is known to be so far off.
+func (a *asked) farFromGame() bool {
+	s := &a.in.Session
+	return !a.in.NextGame.IsZero() && !s.End.IsZero() && a.in.NextGame.Sub(s.End) >= lowerFar
 }
 
 // reloads reports whether something that may stand in a slot reloads gently what is
