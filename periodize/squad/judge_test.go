@@ -135,9 +135,16 @@ func coachesAt(r *Request, h Hall, zone calendar.Zone, at, end int64) int {
 			continue
 		}
 		there := len(c.Hours) == 0
-		for _, x := range c.Hours {
-			for _, day := range x.Days {
-				there = there || (day == from.Date.Weekday() && x.From <= from.Clock && to.Clock <= x.To)
+		if !there { // minute by minute: hours may adjoin
+			there = true
+			for at := from.Clock; at < to.Clock; at += 60 {
+				now := false
+				for _, x := range c.Hours {
+					for _, day := range x.Days {
+						now = now || (day == from.Date.Weekday() && x.From <= at && at+60 <= x.To)
+					}
+				}
+				there = there && now
 			}
 		}
 		for _, x := range c.Away {

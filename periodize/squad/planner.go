@@ -31,16 +31,21 @@ type Planner struct {
 	// MaxNodes bounds the counted work of one athlete's solve, see
 	// periodize.Planner.
 	MaxNodes int64
-	// Nodes bounds the search for the squad; 0 is DefaultNodes. A plan that needs
-	// more is returned with proof "bounded" and its gap.
+	// Nodes bounds the search for the squad; 0 is DefaultNodes, or ReplanNodes where a
+	// plan was issued. A plan that needs more is returned with proof "bounded" and its
+	// gap.
 	Nodes int
 	// Progress is told how far the search is; nil says nothing. It is called from
 	// one goroutine at a time.
 	Progress func(Progress)
 }
 
-// DefaultNodes is the size of the search if none is given.
-const DefaultNodes = 60
+// The size of the search if none is given. Whether one person fewer could be moved is
+// seldom proved by more nodes, and those who wait for the change are many.
+const (
+	DefaultNodes = 60
+	ReplanNodes  = 20
+)
 
 // Progress says how far a plan is. Points and Bound are those of the search, 0
 // while there are none.

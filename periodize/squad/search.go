@@ -27,6 +27,9 @@ func (w *work) search(ctx context.Context) error {
 	}
 	if p.Nodes = w.planner.Nodes; p.Nodes <= 0 {
 		p.Nodes = DefaultNodes
+		if w.req.Issued != nil {
+			p.Nodes = ReplanNodes
+		}
 	}
 	first, err := columns.Solve(ctx, p)
 	if err != nil {
