@@ -76,7 +76,11 @@ func drawListed(t *rapid.T) listed {
 	var l listed
 	rows := rapid.IntRange(1, 5).Draw(t, "rows")
 	for range rows {
-		l.limits = append(l.limits, int64(rapid.IntRange(0, 3).Draw(t, "limit")))
+		limit := int64(rapid.IntRange(0, 4).Draw(t, "limit"))
+		if limit == 4 {
+			limit = NoLimit
+		}
+		l.limits = append(l.limits, limit)
 	}
 	for range rapid.IntRange(1, 5).Draw(t, "groups") {
 		var columns []Column

@@ -16,6 +16,8 @@ type search struct {
 	ctx   context.Context
 	pool  [][]*Column // of each group, in order of arrival
 	known []map[string]int64
+	rows  []int     // the row of the linear program of each limit, -1 without one
+	bind  int       // how many have one
 	best  []*Column // of the best choice so far, nil if there is none
 	cost  int64     // its cost with what is over
 	stats Stats
@@ -41,6 +43,13 @@ func Solve(ctx context.Context, p Problem) (*Result, error) {
 			for _, c := range p.Known[g] {
 				s.keep(g, c)
 			}
+		}
+	}
+	for _, l := range p.Limits {
+		s.rows = append(s.rows, -1)
+		if l < NoLimit {
+			s.rows[len(s.rows)-1] = s.bind
+			s.bind++
 		}
 	}
 	bound, prices, err := s.tree()
@@ -142,22 +151,23 @@ func (q *program) solve() error {
 // those of the limits; a group without a column is kept alive by one that costs
 // more than anything.
 func (s *search) build(n *node) *program {
-	rows := len(s.Limits)
-	right := make([]float64, rows+s.Groups)
-	equal := make([]bool, rows+s.Groups)
+	right := make([]float64, s.bind+s.Groups)
+	equal := make([]bool, s.bind+s.Groups)
 	for r, l := range s.Limits {
-		right[r] = float64(l) + trace(r)
+		if at := s.rows[r]; at >= 0 {
+			right[at] = float64(l) + trace(at)
+		}
 	}
 	for g := 0; g < s.Groups; g++ {
-		right[rows+g], equal[rows+g] = 1+trace(rows+g), true
+		right[s.bind+g], equal[s.bind+g] = 1+trace(s.bind+g), true
 	}
 	q := &program{lp: NewLP(right, equal), cols: make([][]int, s.Groups), added: make([]int, s.Groups)}
 	over := float64(s.Over) / s.unit()
-	for r := range s.Limits {
+	for r := range s.bind {
 		q.lp.Add(over, []int{r}, []float64{-1})
 	}
 	for g := 0; g < s.Groups; g++ {
-		q.lp.Add(s.banned(), []int{rows + g}, []float64{1})
+		q.lp.Add(s.banned(), []int{s.bind + g}, []float64{1})
 	}
 	s.extend(q, n)
 	return q
@@ -174,9 +184,11 @@ func (s *search) extend(q *program, n *node) {
 			}
 			rows, coefs := make([]int, 0, len(c.Uses)+1), make([]float64, 0, len(c.Uses)+1)
 			for _, u := range c.Uses {
-				rows, coefs = append(rows, u.Row), append(coefs, float64(u.N))
+				if at := s.rows[u.Row]; at >= 0 {
+					rows, coefs = append(rows, at), append(coefs, float64(u.N))
+				}
 			}
-			rows, coefs = append(rows, len(s.Limits)+g), append(coefs, 1)
+			rows, coefs = append(rows, s.bind+g), append(coefs, 1)
 			q.cols[g] = append(q.cols[g], q.lp.Add(float64(c.Cost)/s.unit(), rows, coefs))
 		}
 	}
@@ -186,7 +198,10 @@ func (s *search) extend(q *program, n *node) {
 func (s *search) suggested(q *program) []int64 {
 	out := make([]int64, len(s.Limits))
 	for r := range out {
-		p := math.Round(-q.lp.Dual(r) * s.unit())
+		if s.rows[r] < 0 {
+			continue
+		}
+		p := math.Round(-q.lp.Dual(s.rows[r]) * s.unit())
 		out[r] = int64(min(max(p, 0), float64(s.Over)))
 	}
 	return out
@@ -235,7 +250,9 @@ func (s *search) bound(prices []int64, answers []Answer) (bound int64, none bool
 		bound += answers[g].Bound
 	}
 	for r, p := range prices {
-		bound -= p * s.Limits[r]
+		if p > 0 { // a row without a limit has no price
+			bound -= p * s.Limits[r]
+		}
 	}
 	return bound, false
 }

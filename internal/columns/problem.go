@@ -39,7 +39,7 @@ type Pricer func(ctx context.Context, group int, prices []int64, fixed []Fix) (A
 // Problem is the choice of one column from each group.
 type Problem struct {
 	Groups int
-	Limits []int64 // of each row, 0 or more
+	Limits []int64 // of each row, 0 or more; NoLimit or more leaves it out
 	// Decisive rows come first: which of them a column uses settles what it uses
 	// of the others. Search branches on them.
 	Decisive int
@@ -68,6 +68,9 @@ type Problem struct {
 	// Progress is told of each round of pricing; may be nil.
 	Progress func(Stats, int64, int64)
 }
+
+// NoLimit is the limit of a row that never binds: the linear program has no such row.
+const NoLimit = 1 << 52
 
 // The work that is allowed if nothing else is said.
 const (

@@ -137,7 +137,9 @@ func (s *search) again(groups []int, prices []int64) error {
 			continue
 		}
 		for _, u := range c.Uses {
-			left[u.Row] = max(0, left[u.Row]-u.N)
+			if left[u.Row] < NoLimit {
+				left[u.Row] = max(0, left[u.Row]-u.N)
+			}
 		}
 	}
 	sub := *s.Problem

@@ -3,6 +3,7 @@ package squad
 import (
 	"context"
 	"errors"
+	"math"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -236,6 +237,29 @@ func (w *work) rows() {
 			w.limits[at] = max(0, w.limits[at]-m.weight)
 		}
 	}
+}
+
+// binding are the limits without those that others imply: where so few fit by places
+// that the coaches can watch any of them, or the other way round.
+func (w *work) binding() []int64 {
+	out := slices.Clone(w.limits)
+	if !w.coached {
+		return out
+	}
+	light, heavy := int64(math.MaxInt64), int64(0)
+	for _, m := range w.members {
+		light, heavy = min(light, m.weight), max(heavy, m.weight)
+	}
+	n := len(w.grid.slots)
+	for i := range n {
+		switch places, watched := w.limits[i], w.limits[n+i]; {
+		case places*heavy <= watched:
+			out[n+i] = columns.NoLimit
+		case watched/light <= places:
+			out[i] = columns.NoLimit
+		}
+	}
+	return out
 }
 
 // mostParts is how finely a coach is divided; shares that do not come out whole

@@ -81,7 +81,7 @@ const nearTies = 4
 func (w *work) problem() columns.Problem {
 	set := w.settings()
 	return columns.Problem{
-		Groups: len(w.members), Limits: w.limits, Decisive: len(w.grid.slots),
+		Groups: len(w.members), Limits: w.binding(), Decisive: len(w.grid.slots),
 		Unit: starts.Point, Over: overPoints * starts.Point, Enough: enough, Workers: w.planner.Workers,
 		Price: func(ctx context.Context, g int, prices []int64, fixed []columns.Fix) (columns.Answer, error) {
 			return w.members[g].ask(ctx, prices, fixed, set)
