@@ -87,7 +87,7 @@ func checkTree(t interface{ Fatalf(string, ...any) }, base *season.Request, tree
 		var w int64
 		for _, i := range s.Branches {
 			w += got.Branches[i].Weight
-			a, b := choices(got.Branches[i].Plan, s.From, s.Known), choices(&season.Plan{Sessions: s.Shared}, s.From, s.Known)
+			a, b := choices(unlogged(base, got.Branches[i].Plan), s.From, s.Known), choices(&season.Plan{Sessions: s.Shared}, s.From, s.Known)
 			if fmt.Sprint(a) != fmt.Sprint(b) {
 				t.Fatalf("%s does not share from %s to %s:\n%v\n%v", got.Branches[i].Name, s.From, s.Known, a, b)
 			}
@@ -120,7 +120,7 @@ func checkTree(t interface{ Fatalf(string, ...any) }, base *season.Request, tree
 		if got := float64(b.Weight) / float64(weight); got < ends[i].share*0.999999 || got > ends[i].share*1.000001 {
 			t.Fatalf("%s: weighs %f of all, want %f", b.Name, got, ends[i].share)
 		}
-		if len(choices(made[i], now, apart[i])) == 0 && len(whole[i].Sessions) == 0 && b.Broken == 0 {
+		if len(choices(unlogged(base, made[i]), now, apart[i])) == 0 && len(whole[i].Sessions) == 0 && b.Broken == 0 {
 			if x, y := report(made[i]), report(b.Plan); x != y {
 				t.Fatalf("%s: nothing is shared, and the plans differ:\n%s\n%s", b.Name, x, y)
 			}
