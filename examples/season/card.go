@@ -139,7 +139,7 @@ func (s *sheet) card(c exercise.Card) {
 				s.Hang(left, weight)
 			}
 			if x.Evidence != nil && x.Evidence.Code == "load-body" && it.Easier != "" {
-				s.Hang("              ", "not yet so many: "+it.Easier)
+				s.Hang("              ", "if that is too many yet: "+it.Easier)
 			}
 			if x.Evidence != nil && !slices.Contains(plainEvidence, x.Evidence.Code) && !told[x.Evidence.Text] {
 				told[x.Evidence.Text] = true
