@@ -18,8 +18,9 @@
 //     revision. SUMMARY is the title.
 //   - All other properties are kept in Event.Unknown, their values as they stand
 //     in the file, but for people and addresses (ATTENDEE, ORGANIZER, CONTACT),
-//     attachments, and CREATED, LAST-MODIFIED, DTSTAMP, REQUEST-STATUS. Alarms and
-//     other components are passed over.
+//     attachments, CREATED, LAST-MODIFIED, DTSTAMP, REQUEST-STATUS, and the mark of
+//     desktop calendars for all-day events. Alarms and other components are passed
+//     over.
 //
 // A TZID that is an IANA name stands for the IANA data, whatever the file's own
 // VTIMEZONE says. So does one that ends with an IANA name after a slash, and a

@@ -89,12 +89,13 @@ func (p *parser) eventProperty(pr *property) {
 		}
 	case "CATEGORIES":
 		p.eventCategories(pr)
+	case "X-MICROSOFT-CDO-ALLDAYEVENT":
+		d.allDay = strings.EqualFold(strings.TrimSpace(pr.value), "TRUE")
+	case "METHOD", "TZID":
+		p.rep.warn(CodeStructure, pr.line, pr.name, pr.value, "it says nothing of an event; the line is left out", "remove it, or give it its place in the calendar")
 	default:
 		if dropped[pr.name] {
 			return
-		}
-		if pr.name == "X-MICROSOFT-CDO-ALLDAYEVENT" && strings.EqualFold(strings.TrimSpace(pr.value), "TRUE") {
-			d.allDay = true
 		}
 		p.keep(pr)
 	}

@@ -151,6 +151,7 @@ func TestStructure(t *testing.T) {
 		{"end in the year 9999", ics(event("UID:g1", berlinStart, "DTEND:99991231T235959Z")), Options{}, []string{"question value 7"}},
 		{"many parameters of what is not read", ics(event("UID:g1", berlinStart, "X-A;"+strings.Repeat("B=1;", 80)+"C=2:d")), Options{}, []string{"warning line-malformed 7"}},
 		{"end and duration", ics(event("UID:g1", berlinStart, "DTEND:20261108T150000Z", "DURATION:PT1H")), Options{DefaultZone: zone(t, "Europe/Berlin")}, []string{"warning property-twice 8"}},
+		{"lines of a calendar", ics(event("UID:g1", berlinStart, "METHOD:CANCEL", "TZID:Europe/Berlin")), Options{}, []string{"warning structure 7", "warning structure 8"}},
 		{"sequence", ics(event("UID:g1", berlinStart, "SEQUENCE:-1")), Options{}, []string{"warning value 7"}},
 		{"this and future", ics(event("UID:g1", berlinStart, "RECURRENCE-ID;RANGE=THISANDFUTURE;TZID=Europe/Berlin:20261108T140000")), Options{}, []string{"warning override 4", "question override 4"}},
 		{"endless", ics(event("UID:g1", berlinStart, "RRULE:FREQ=WEEKLY")), Options{}, []string{"question rule-endless 7"}},
