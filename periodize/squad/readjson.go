@@ -153,7 +153,10 @@ func (d *decoder) hall(v jsonread.Value) Hall {
 	h := Hall{Place: season.Place{ID: d.id(o.Required("id"))}}
 	h.Place.Hours = intake.List(o.Required("hours"), season.MaxHours, d.hours)
 	h.Place.Closed = intake.List(o.Optional("closed"), season.MaxClosed, d.period)
-	h.Place.Kit = intake.List(o.Optional("kit"), season.MaxKit, d.id)
+	kit := o.Optional("kit")
+	if h.Place.Kit = intake.List(kit, season.MaxKit, d.id); h.Place.Kit == nil && kit.Kind() == jsonread.Array {
+		h.Place.Kit = []string{} // nothing there is not the same as nothing said
+	}
 	h.Place.Away = intake.Flag(o.Optional("away"))
 	h.Place.Zone = d.zone(o.Optional("zone"))
 	h.Capacity = d.count(o.Required("capacity"))

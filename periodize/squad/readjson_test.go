@@ -416,3 +416,24 @@ func FuzzReadPlan(f *testing.F) {
 		}
 	})
 }
+
+// TestEmptyKit: a hall with nothing in it is not an ordinary gym.
+func TestEmptyKit(t *testing.T) {
+	const kit = `"kit": ["rack", "barbell"]`
+	for text, empty := range map[string]bool{strings.Replace(two, kit, `"kit": []`, 1): true, strings.Replace(two, kit+", ", "", 1): false} {
+		for range 2 { // as written, and as written back
+			r, err := ReadRequest(strings.NewReader(text))
+			if err != nil || text == two {
+				t.Fatal(err)
+			}
+			if k := r.Halls[0].Place.Kit; len(k) != 0 || (k != nil) != empty {
+				t.Errorf("%#v, empty %v", k, empty)
+			}
+			b, err := json.Marshal(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			text = string(b)
+		}
+	}
+}

@@ -45,7 +45,7 @@ type wireHall struct {
 	ID            string          `json:"id"`
 	Hours         []wireHours     `json:"hours"`
 	Closed        []season.Period `json:"closed,omitempty"`
-	Kit           []string        `json:"kit,omitempty"`
+	Kit           *[]string       `json:"kit,omitempty"` // empty is a bare floor, none a gym
 	Away          bool            `json:"away,omitempty"`
 	Zone          string          `json:"zone,omitempty"`
 	Capacity      int             `json:"capacity"`
@@ -147,8 +147,12 @@ func (u *unwritable) hall(path string, h *Hall) wireHall {
 	if h.Place.Zone.Custom() {
 		u.add(season.CodeZone, path+"/zone", h.Place.Zone.Name(), "a zone made of its own transitions cannot be written as a name", "use an IANA zone such as Europe/Berlin")
 	}
-	return wireHall{ID: h.Place.ID, Hours: append([]wireHours{}, u.hours(path+"/hours", h.Place.Hours)...), Closed: u.periods(path+"/closed", h.Place.Closed),
-		Kit: h.Place.Kit, Away: h.Place.Away, Zone: h.Place.Zone.Name(), Capacity: h.Capacity, SlotMinutes: h.SlotMinutes, ChangeMinutes: h.ChangeMinutes}
+	w := wireHall{ID: h.Place.ID, Hours: append([]wireHours{}, u.hours(path+"/hours", h.Place.Hours)...), Closed: u.periods(path+"/closed", h.Place.Closed),
+		Away: h.Place.Away, Zone: h.Place.Zone.Name(), Capacity: h.Capacity, SlotMinutes: h.SlotMinutes, ChangeMinutes: h.ChangeMinutes}
+	if h.Place.Kit != nil {
+		w.Kit = &h.Place.Kit
+	}
+	return w
 }
 
 func (u *unwritable) hours(path string, list []season.Hours) []wireHours {
