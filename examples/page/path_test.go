@@ -276,6 +276,39 @@ func TestClubRule(t *testing.T) {
 	b.until(`document.documentElement.dataset.plan === '` + first + `'`)
 }
 
+// TestProgress: while the plan explains itself, the bar says how far it is, with
+// numbers that only grow; where nobody knows, it says nothing.
+func TestProgress(t *testing.T) {
+	b := open(t, desktop)
+	defer b.quiet()
+	told := js[[]struct {
+		What     string
+		Done, Of int
+		Bar      float64 // -1: how far is not known
+	}](b, `(async () => {
+		const told = [], stage = weft.App.stage;
+		weft.App.stage = function (What, Done, Of) { stage.call(this, What, Done, Of); told.push({What, Done, Of, Bar: document.getElementById('busy-bar').position}); };
+		await weft.App.demo();
+		weft.App.stage = stage;
+		return told;
+	})()`)
+	known, last := 0, -1
+	for _, x := range told {
+		switch {
+		case x.Of == 0 && x.Bar != -1:
+			t.Errorf("%s: the bar claims %.2f", x.What, x.Bar)
+		case x.Of > 0:
+			if x.Done < last || x.Done > x.Of || x.Bar != float64(x.Done)/float64(x.Of) {
+				t.Errorf("%s: %d of %d after %d, the bar is at %.2f", x.What, x.Done, x.Of, last, x.Bar)
+			}
+			known, last = known+1, x.Done
+		}
+	}
+	if known < 20 || len(told) == known || last != told[len(told)-1].Of {
+		t.Errorf("%d of %d steps had numbers, the last %d", known, len(told), last)
+	}
+}
+
 // TestStop ends what is being done, and goes on with what was there.
 func TestStop(t *testing.T) {
 	b := open(t, desktop)

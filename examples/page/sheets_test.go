@@ -160,6 +160,9 @@ func TestSheetsInPrint(t *testing.T) {
 						}
 					}
 				}
+				if s.name == "wall" {
+					readable(t, pages)
+				}
 				for _, fault := range b.cut() {
 					t.Errorf("%s: %s", s.name, fault)
 				}
@@ -168,5 +171,25 @@ func TestSheetsInPrint(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// readable holds the words of a wall above its key against three metres: a
+// typeface of 17.6 mm, whose capitals have 12 mm. The box of a word is as high as
+// the typeface at least.
+func readable(t *testing.T, pages []sheetOfPaper) {
+	t.Helper()
+	for i, p := range pages {
+		large := 0
+		for _, w := range p.Words {
+			if high := (w.Bottom - w.Top) / millimetre; high >= 17.6 {
+				large++
+			} else if high > 8 { // neither of the sheet nor of its small print
+				t.Errorf("wall, page %d: %q is %.1f mm high", i+1, w.Text, high)
+			}
+		}
+		if large < 6 { // day, date, month, times, kind, a name
+			t.Errorf("wall, page %d: only %d words to be read from afar", i+1, large)
+		}
 	}
 }
