@@ -47,8 +47,7 @@ func document(ctx context.Context) ([]byte, error) {
 // inlined are the flags of the packages in which calls are compiled in line: those
 // whose loops take the time. Elsewhere that would only make the page larger.
 func inlined() (flags []string) {
-	for _, p := range []string{"runtime", "internal/runtime/...", "example.org/weft/internal/layered", "example.org/weft/internal/history",
-		"example.org/weft/internal/starts", "example.org/weft/calendar", "time"} {
+	for _, p := range []string{"runtime", "internal/runtime/...", "example.org/weft/internal/layered", "example.org/weft/internal/history", "example.org/weft/internal/starts"} {
 		flags = append(flags, "-gcflags="+p+"=")
 	}
 	return flags
