@@ -8,6 +8,7 @@ import (
 	"maps"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -34,10 +35,10 @@ func fragile(ctx context.Context, sweep whatif.Sweep, base *season.Request, file
 		}
 	}
 	const most = 10
-	fmt.Fprintf(w, "\nfragile weeks, each fixture moved by two days either way (the first %d of %d):\n", min(most, len(got.Weeks)), len(got.Weeks))
+	fmt.Fprintf(w, "\nFRAGILE WEEKS, each fixture moved by two days either way (the first %d of %d)\n", min(most, len(got.Weeks)), len(got.Weeks))
+	fmt.Fprintf(w, "  %-12s %6s %28s %28s %12s\n", "week of", "moves", "limits that the plan breaks", "sessions that a new one moves", "points lost")
 	for _, x := range got.Weeks[:min(most, len(got.Weeks))] {
-		fmt.Fprintf(w, "week of %s: %d moves break %d limits if nobody plans anew; with a new plan %d sessions change, and %d points are lost\n",
-			x.From, x.Moves, x.Breaks, x.Changed, x.Points)
+		fmt.Fprintf(w, "  %-12s %6d %28d %29d %12d\n", x.From, x.Moves, x.Breaks, x.Changed, x.Points)
 	}
 	if len(got.Free) == 0 {
 		fmt.Fprintln(w, "moves that are free: none")
@@ -90,7 +91,7 @@ func branches(ctx context.Context, sweep whatif.Sweep, base *season.Request, w i
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "\ngames that are played only if they are needed%s: %d\n", of(name), len(rounds[name]))
+		fmt.Fprintf(w, "\nGAMES PLAYED ONLY IF THEY ARE NEEDED%s: %d\n", of(name), len(rounds[name]))
 		show(w, got)
 	}
 	return nil
@@ -162,18 +163,19 @@ func lottery(ctx context.Context, sweep whatif.Sweep, base *season.Request, seas
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "\n%d seasons at random (%s, seed %d; %d of 1000 games postponed):\n", odds.Seasons, odds.Generator, odds.Seed, odds.Rates.Postponed)
-	line := func(m whatif.MeasureOdds) {
-		fmt.Fprintf(w, "%-22s  %d of %d weeks and %d of %d seasons below the weekly minimum; %d points", m.Name, m.WeeksMissed, m.Weeks, m.SeasonsMissed, m.Seasons, m.Points)
+	fmt.Fprintf(w, "\n%d SEASONS AT RANDOM (%s, seed %d; %d of 1000 games postponed)\n", odds.Seasons, odds.Generator, odds.Seed, odds.Rates.Postponed)
+	fmt.Fprintf(w, "  %-24s %17s %17s %12s %8s %7s\n", "below the weekly minimum", "weeks", "seasons", "points", "better", "worse")
+	line := func(m whatif.MeasureOdds, better, worse string) {
+		text := fmt.Sprintf("  %-24s %17s %17s %12d %8s %7s", m.Name, fmt.Sprintf("%d of %d", m.WeeksMissed, m.Weeks),
+			fmt.Sprintf("%d of %d", m.SeasonsMissed, m.Seasons), m.Points, better, worse)
+		fmt.Fprintln(w, strings.TrimRight(text, " "))
 		if m.Failed > 0 {
-			fmt.Fprintf(w, "; %d not planned: %s", m.Failed, calendar.Inert(m.Problem))
+			fmt.Fprintf(w, "    %d not planned: %s\n", m.Failed, calendar.Inert(m.Problem))
 		}
 	}
-	line(odds.AsItIs)
-	fmt.Fprintln(w)
+	line(odds.AsItIs, "", "")
 	for _, m := range odds.Measures {
-		line(m)
-		fmt.Fprintf(w, "; better in %d seasons, worse in %d\n", m.Better, m.Worse)
+		line(m, strconv.Itoa(m.Better), strconv.Itoa(m.Worse))
 	}
 	return nil
 }

@@ -10,8 +10,10 @@ import (
 	"iter"
 	"os"
 	"slices"
+	"strings"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize"
 	"example.org/weft/periodize/season"
 	"example.org/weft/periodize/whatif"
@@ -87,6 +89,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if err != nil {
 		return fault(ctx, stderr, err)
 	}
+	heading(stdout, opt, base)
 	if err := whatif.WriteText(stdout, slices.Values(rows)); err != nil {
 		return fault(ctx, stderr, err)
 	}
@@ -120,6 +123,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if !opt.quiet && (opt.fragile || opt.seasons != 0) {
 		fmt.Fprintln(stderr)
 	}
+	more.WriteString(key)
 	if err == nil {
 		_, err = stdout.Write(more.Bytes())
 	}
@@ -128,6 +132,28 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	}
 	return exitDone
 }
+
+// heading says whose season it is.
+func heading(w io.Writer, opt options, base *season.Request) {
+	what, mark := calendar.Inert(opt.fixtures), ""
+	switch opt.fixtures {
+	case "":
+		what, mark = "a season of an invented volleyball club", "Invented example"
+	case "-":
+		what = "standard input"
+	}
+	fmt.Fprintf(w, "%-80s %17s\n%s\n", say.Clip("WHAT IF  "+what, 80), mark, strings.Repeat("=", 98))
+	fmt.Fprintf(w, "%s to %s, planned as it is and with one thing changed\n\n", say.DayYear(base.Period.From), say.DayYear(base.Period.To))
+}
+
+const key = `
+HOW TO READ
+  lifts/w, full/w: lifts and full-body sessions a week; weeks<2: weeks with fewer than two lifts;
+  empty: longest run of dates without a session; no lift: longest run of dates without a lift;
+  changed: sessions that are not those of the first row; points: what is missed, by the weights of
+  the rules, so fewer is better. missed: the aims, with the number of the first row in brackets.
+  A plan clears nobody to play; clinicians, local rules and the coach who is there come first.
+`
 
 // questions plans the base and the variants.
 func questions(ctx context.Context, sweep whatif.Sweep, base *season.Request) ([]whatif.Row, error) {

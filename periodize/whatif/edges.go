@@ -117,5 +117,5 @@ func edgeText(list []Edge) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return "; at its edge: " + strings.Join(parts, ", ")
+	return "at its edge: " + strings.Join(parts, ", ")
 }

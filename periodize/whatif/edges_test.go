@@ -106,7 +106,7 @@ func TestEdgesOfASweep(t *testing.T) {
 	if err := whatif.WriteText(&text, rows(results)); err != nil {
 		t.Fatal(err)
 	}
-	if want := "; at its edge: maximal strength " + results[1].Row.Edges[load.MaximalStrength].Sooner.String(); !strings.Contains(text.String(), want) {
+	if want := "at its edge: maximal strength " + results[1].Row.Edges[load.MaximalStrength].Sooner.String(); !strings.Contains(text.String(), want) {
 		t.Errorf("%q is not in\n%s", want, text.String())
 	}
 	if err := whatif.WriteJSON(&js, rows(results)); err != nil {

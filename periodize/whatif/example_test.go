@@ -160,10 +160,13 @@ func ExampleWriteText() {
 		fmt.Println(err, fatal)
 	}
 	// Output:
-	// variant                                           lifts/wk  wks<2  full/wk  empty  no lift   hours  changed   points  aims missed
-	// base                                                  3.00      0     2.00      2        2    4.67        0      241  practice-order 1, recovery-after 2, recovery-count 2
-	// open 30 minutes longer                                3.00      0     2.00      2        2    4.83        0      241  practice-order 1, recovery-after 2, recovery-count 2
-	// cancel g2                                             2.50      0     2.00      2        3    4.75        2      151  practice-order 1, recovery-after 1, recovery-count 2
+	// variant                                lifts/w weeks<2 full/w empty no lift  hours changed  points
+	// base                                      3.00       0   2.00     2       2   4.67       0     241
+	//     missed: practice-order 1, recovery-after 2, recovery-count 2
+	// open 30 minutes longer                    3.00       0   2.00     2       2   4.83       0     241
+	//     misses the same
+	// cancel g2                                 2.50       0   2.00     2       3   4.75       2     151
+	//     missed: recovery-after 1 (2)
 }
 
 func ExampleWriteCSV() {

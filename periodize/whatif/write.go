@@ -197,36 +197,108 @@ func WriteJSON(w io.Writer, rows iter.Seq[Row]) error {
 	return b.Flush()
 }
 
-// nameWidth is the room for a name in a text table, in characters.
-const nameWidth = 48
+// Room in a text table, in characters.
+const (
+	textWidth = 98
+	nameWidth = 38
+)
 
-// WriteText writes rows as a table for a screen. Longer names are cut, which
-// shows. A failed variant's line says why. Where it is known what stood in the way
-// of missed aims, the three rules that did most often are named.
+// WriteText writes rows as a table for a screen of 98 characters. Below each line
+// stands what the figures do not say: the aims missed, of all but the first row only
+// those that the first misses less or more often, with its number in brackets; the
+// three rules that stood in the way most often, where that is known; when strength
+// and speed may begin to fade; and why a variant has no plan.
 func WriteText(w io.Writer, rows iter.Seq[Row]) error {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, "%s  lifts/wk  wks<2  full/wk  empty  no lift   hours  changed   points  aims missed\n", fit("variant", nameWidth))
+	figures := func(name, lifts, under, full, empty, none, hours, changed, points string) {
+		if utf8.RuneCountInString(name) > nameWidth {
+			wrapped(b, "", "  ", name)
+			name = ""
+		}
+		fmt.Fprintf(b, "%s %7s %7s %6s %5s %7s %6s %7s %7s\n", fit(name, nameWidth), lifts, under, full, empty, none, hours, changed, points)
+	}
+	figures("variant", "lifts/w", "weeks<2", "full/w", "empty", "no lift", "hours", "changed", "points")
+	var first []AimMissed
+	begun := false
 	for r := range rows {
+		name := calendar.Inert(r.Name)
 		if r.Error != "" {
-			fmt.Fprintf(b, "%s  no plan: %s\n", fit(r.Name, nameWidth), calendar.Inert(r.Error))
+			wrapped(b, "", "    ", name+": no plan: "+calendar.Inert(r.Error))
 			continue
 		}
 		lifts, ok1 := r.LiftsAWeek()
 		full, ok2 := r.FullBodyAWeek()
 		hundredths, _ := mean(r.Minutes, 60)
-		fmt.Fprintf(b, "%s  %8s  %5d  %7s  %5d  %7d  %6s  %7d  %7d  %s", fit(r.Name, nameWidth), dash(decimal(lifts, ok1)), r.WeeksUnderTwo,
-			dash(decimal(full, ok2)), r.LongestEmpty, r.LongestNoLift, decimal(hundredths, true), r.Changes, r.Points, dash(missedText(r.Missed)))
-		b.WriteString(causesText(r.Missed))
-		b.WriteString(edgeText(r.Edges))
+		figures(name, dash(decimal(lifts, ok1)), strconv.Itoa(r.WeeksUnderTwo), dash(decimal(full, ok2)), strconv.Itoa(r.LongestEmpty),
+			strconv.Itoa(r.LongestNoLift), decimal(hundredths, true), strconv.Itoa(r.Changes), strconv.FormatInt(r.Points, 10))
+		said := []string{"missed: " + dash(missedText(r.Missed))}
+		if begun {
+			said[0] = against(r.Missed, first)
+		} else {
+			begun, first = true, r.Missed
+		}
+		said = append(said, causesText(r.Missed), edgeText(r.Edges))
 		if r.Outcome == season.Refused {
-			b.WriteString(" (refused)")
+			said = append(said, "refused")
 		}
 		if r.Proof == season.Bounded {
-			fmt.Fprintf(b, " (bounded, at least %d points)", r.Bound)
+			said = append(said, fmt.Sprintf("bounded, at least %d points", r.Bound))
 		}
-		b.WriteString("\n")
+		said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
+		wrapped(b, "    ", "      ", strings.Join(said, "; "))
 	}
 	return b.Flush()
+}
+
+// against says in which aims missed a row differs from another.
+func against(list, other []AimMissed) string {
+	count := func(in []AimMissed, aim string) int {
+		n := 0
+		for _, m := range in {
+			if m.Aim == aim {
+				n += m.Count
+			}
+		}
+		return n
+	}
+	var aims, parts []string
+	for _, m := range list {
+		aims = append(aims, m.Aim)
+	}
+	for _, m := range other {
+		aims = append(aims, m.Aim)
+	}
+	for _, aim := range sortedSet(aims) {
+		if n, was := count(list, aim), count(other, aim); n != was {
+			parts = append(parts, fmt.Sprintf("%s %d (%d)", calendar.Inert(aim), n, was))
+		}
+	}
+	if len(parts) == 0 {
+		return "misses the same"
+	}
+	return "missed: " + strings.Join(parts, ", ")
+}
+
+// wrapped writes a text in lines of words, the first behind one indent and the
+// others behind another. A longer word is cut, which shows.
+func wrapped(b *bufio.Writer, indent, more, text string) {
+	line := indent
+	empty := true
+	for _, word := range strings.Fields(text) {
+		if n := textWidth - len(more) - len(indent); utf8.RuneCountInString(word) > n {
+			word = strings.TrimRight(fit(word, n), " ")
+		}
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > textWidth {
+			b.WriteString(line + "\n")
+			line, empty = more, true
+		}
+		if !empty {
+			line += " "
+		}
+		line += word
+		empty = false
+	}
+	b.WriteString(line + "\n")
 }
 
 func dash(s string) string {
@@ -265,7 +337,7 @@ func causesText(list []AimMissed) string {
 	for _, c := range all[:min(3, len(all))] {
 		parts = append(parts, fmt.Sprintf("%s %d", calendar.Inert(c.Rule), c.Count))
 	}
-	return "; most in the way: " + strings.Join(parts, ", ")
+	return "most in the way: " + strings.Join(parts, ", ")
 }
 
 // fit pads or cuts a text to a width in characters.
