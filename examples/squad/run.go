@@ -12,6 +12,7 @@ import (
 	"os"
 
 	"example.org/weft/calendar"
+	"example.org/weft/internal/say"
 	"example.org/weft/periodize/season"
 	"example.org/weft/periodize/squad"
 )
@@ -100,7 +101,7 @@ func plan(ctx context.Context, opt options, w *bytes.Buffer, stderr io.Writer) e
 	planner := squad.Planner{Workers: opt.workers}
 	if !opt.quiet {
 		planner.Progress = func(p squad.Progress) {
-			fmt.Fprintf(stderr, "\r%d rounds, %d nodes, at least %d points", p.Rounds, p.Nodes, p.Bound)
+			fmt.Fprintf(stderr, "\r%s, %s, at least %d points", say.Count(p.Rounds, "round"), say.Count(p.Nodes, "node"), p.Bound)
 		}
 	}
 	req, err := given(opt, stderr)

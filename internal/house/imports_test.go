@@ -41,7 +41,7 @@ var edges = []struct {
 	{"internal/house", nil},
 	{"examples/season", []string{"internal/say", "calendar", "calendar/fixture", "calendar/icalendar", "load", "periodize", "periodize/season", "periodize/rule", "periodize/exercise", "periodize/logbook", "internal/demo", "periodize/handout"}},
 	{"examples/squad", []string{"internal/demo", "internal/say", "calendar", "periodize/handout", "periodize/season", "periodize/squad"}},
-	{"examples/whatif", []string{"calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/logbook", "periodize/whatif"}},
+	{"examples/whatif", []string{"internal/say", "calendar", "calendar/fixture", "calendar/icalendar", "periodize", "periodize/season", "periodize/rule", "periodize/logbook", "periodize/whatif"}},
 }
 
 // outside are the modules that library code may import.
