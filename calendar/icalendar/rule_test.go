@@ -455,8 +455,9 @@ func randomWithin(t *rapid.T) (text string, unit int64) {
 // Rules within the day agree with rrule-go on random rules. It walks on without
 // an end where nothing fits, so it is asked for no more than what is there.
 func TestRuleWithinOracle(t *testing.T) {
-	compared := 0
+	compared, drawn := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
+		drawn++
 		text, unit := randomWithin(t)
 		start := int64(rapid.IntRange(dayNumber(1995, 1, 1), dayNumber(2035, 1, 1)).Draw(t, "start"))*daySeconds + int64(rapid.IntRange(0, daySeconds-1).Draw(t, "second"))
 		if strings.Contains(text, "BYSETPOS") {
@@ -490,8 +491,8 @@ func TestRuleWithinOracle(t *testing.T) {
 		counted, _, _ := expandAll(t, text+";COUNT="+itoa(n), start, start, to)
 		same(t, text+" and with COUNT="+itoa(n), whole[:min(n, len(whole))], counted)
 	})
-	if compared < 20 {
-		t.Errorf("only %d rules compared", compared)
+	if 5*compared < drawn { // three of five have occurrences
+		t.Errorf("only %d of %d rules compared", compared, drawn)
 	}
 }
 
