@@ -42,10 +42,6 @@ func many(seed uint64, seasons int, cbc time.Duration) error {
 	if err != nil {
 		return err
 	}
-	large, err := sweep(req, drawn(4*seasons), 4*seasons, cores)
-	if err != nil {
-		return err
-	}
 	var gains, costs []float64
 	for range 5 {
 		one, err := sweep(req, drawn(2*few), 2*few, 1)
@@ -63,8 +59,8 @@ func many(seed uint64, seasons int, cbc time.Duration) error {
 		seasons, cores, all.wall.Seconds(), all.wall.Seconds()/cbc.Seconds(), middle(gains), middle(costs), len(gains))
 	// What is held is what two workers keep for their next plan, as large as the
 	// hardest season so far made it.
-	fmt.Printf("garbage %.1f MB a season, collected %d times; in use at the end, garbage aside, and at most with it: %d and %d MB with %d seasons, %d and %d with %d, %d and %d with %d\n",
-		float64(all.garbage)/1e6/float64(seasons), all.collected, small.held>>20, small.most>>20, few, all.held>>20, all.most>>20, seasons, large.held>>20, large.most>>20, 4*seasons)
+	fmt.Printf("garbage %.1f MB a season, collected %d times; in use at the end, garbage aside, and at most with it: %d and %d MB with %d seasons, %d and %d with %d\n",
+		float64(all.garbage)/1e6/float64(seasons), all.collected, small.held>>20, small.most>>20, few, all.held>>20, all.most>>20, seasons)
 	return nil
 }
 
